@@ -1,0 +1,10 @@
+//! The rules of Hearthdose: from a published order to the last swallowed dose.
+//!
+//! Nothing in here reads a clock, draws, or sleeps; every instant comes in from outside.
+//! Nothing that a person swallows is ever a float: mass is counted in micrograms, volume in microlitres, body weight exactly in the unit typed.
+//! A refusal is a value with a code; an error is a broken file or disk.
+#![forbid(unsafe_code)]
+#![warn(missing_docs)]
+#![allow(missing_docs)]
+
+pub mod units;

