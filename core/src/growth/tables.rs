@@ -154,8 +154,8 @@ mod tests {
         assert_eq!(lms(Sex::Female, 365), [-0.2022, 8.9462, 0.12267]);
         assert_eq!(lms(Sex::Male, 1826), [-0.1506, 18.3352, 0.13517]);
         // Days 1948 and 3409 are exactly months 64 and 112.
-        assert_eq!(lms(Sex::Male, 1948), [-0.2339, 19.0176, 0.13122]);
-        assert_eq!(lms(Sex::Female, 3409), [-0.5884, 29.3663, 0.16930]);
+        assert_eq!(lms(Sex::Male, 1948), [-0.2338, 19.0340, 0.13105]);
+        assert_eq!(lms(Sex::Female, 3409), [-0.5883, 29.3663, 0.16941]);
         assert_eq!(lms(Sex::Female, 3653), [-0.5958, 31.8578, 0.17262]);
     }
 
