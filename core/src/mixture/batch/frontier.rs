@@ -1,0 +1,185 @@
+//! Which doses of the next round are covered, and which such states need no second look.
+//!
+//! A state counts covered doses per class of equal amount, largest class first, as running totals in byte lanes.
+//! Invariants: every lane is at most `MOST`, lanes never fall, and a state is dropped only when another one in the
+//! frontier leads to a plan with at most as many bowls.
+
+/// Classes of equal amount that a state can tell apart.
+pub(super) const CLASSES: usize = 16;
+/// Doses that a lane can count.
+pub(super) const MOST: u32 = 127;
+
+const GUARD: u128 = u128::from_ne_bytes([0x80; CLASSES]);
+
+/// Running totals of covered doses, largest amount first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub(super) struct Covered(u128);
+
+impl Covered {
+    pub(super) fn from_totals(totals: [u8; CLASSES]) -> Self {
+        Self(u128::from_le_bytes(totals))
+    }
+
+    pub(super) fn totals(self) -> [u8; CLASSES] {
+        self.0.to_le_bytes()
+    }
+
+    /// Covered doses of each class.
+    pub(super) fn counts(self, classes: usize) -> Vec<u32> {
+        let mut before = 0;
+        let totals = self.totals();
+        totals.iter().take(classes).map(|&total| u32::from(total - std::mem::replace(&mut before, total))).collect()
+    }
+
+    /// Whether this state covers at least as many doses among the largest, however many one looks at: then the
+    /// doses that remain are, one by one, no larger.
+    pub(super) fn reaches(self, other: Self) -> bool {
+        ((self.0 | GUARD) - other.0) & GUARD == GUARD
+    }
+}
+
+/// The doses of a round by class.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct Classes {
+    /// Amounts, falling.
+    pub amounts: Vec<u32>,
+    pub counts: Vec<u32>,
+}
+
+impl Classes {
+    /// From amounts that never rise; `None` when there are more than a state can hold.
+    pub(super) fn new(falling: impl Iterator<Item = u32>) -> Option<Self> {
+        let mut classes = Self::default();
+        let mut doses = 0;
+        for amount in falling {
+            doses += 1;
+            match classes.counts.last_mut() {
+                Some(count) if classes.amounts.last() == Some(&amount) => *count += 1,
+                _ => {
+                    classes.amounts.push(amount);
+                    classes.counts.push(1);
+                }
+            }
+        }
+        (classes.amounts.len() <= CLASSES && doses <= MOST).then_some(classes)
+    }
+
+    pub(super) fn len(&self) -> usize {
+        self.amounts.len()
+    }
+
+    pub(super) fn doses(&self) -> u32 {
+        self.counts.iter().sum()
+    }
+
+    pub(super) fn all(&self) -> Covered {
+        let mut totals = [0; CLASSES];
+        let mut sum = 0;
+        for (index, total) in totals.iter_mut().enumerate() {
+            sum += self.counts.get(index).copied().unwrap_or(0);
+            *total = lane(sum);
+        }
+        Covered::from_totals(totals)
+    }
+
+    /// The fewest bowls of fresh doses that bring `from` up to `to`, or `None` when that takes more than `bowls`.
+    ///
+    /// The doses are the smallest that do it, one by one, so nothing else does it with less.
+    fn bring(&self, from: Covered, to: Covered, bowls: u32, capacity: u32, room: &mut Vec<u32>) -> bool {
+        let (have, want) = (from.totals(), to.totals());
+        room.clear();
+        let mut free = [0u8; CLASSES];
+        let (mut before, mut added) = (0, 0);
+        for class in 0..self.len() {
+            free[class] = lane(self.counts[class]) - (have[class] - before);
+            before = have[class];
+            while have[class] + added < want[class] {
+                let Some(smallest) = (0..=class).rev().find(|&index| free[index] > 0) else {
+                    return false;
+                };
+                free[smallest] -= 1;
+                added += 1;
+                if !place(room, self.amounts[smallest], bowls, capacity) {
+                    return false;
+                }
+            }
+        }
+        true
+    }
+}
+
+/// Puts a dose into the first bowl with room; says no when that needs one more than `bowls`.
+fn place(room: &mut Vec<u32>, amount: u32, bowls: u32, capacity: u32) -> bool {
+    if let Some(left) = room.iter_mut().find(|left| **left >= amount) {
+        *left -= amount;
+        return true;
+    }
+    let open = u32::try_from(room.len()).unwrap_or(u32::MAX);
+    if open >= bowls || amount > capacity {
+        return false;
+    }
+    room.push(capacity - amount);
+    true
+}
+
+pub(super) fn lane(count: u32) -> u8 {
+    u8::try_from(count.min(MOST)).unwrap_or(0)
+}
+
+/// A state with the bowls it took and the state it came from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Entry {
+    pub covered: Covered,
+    pub bowls: u32,
+    /// Index in the frontier of the round before.
+    pub from: usize,
+}
+
+/// The states of one round that are worth going on from, by rising number of bowls.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Frontier {
+    pub entries: Vec<Entry>,
+    room: Vec<u32>,
+}
+
+impl Frontier {
+    pub(super) fn start() -> Self {
+        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, from: 0 }], room: Vec::new() }
+    }
+
+    /// Whether covering `covered` with `bowls` bowls is no better than what is already here.
+    pub(super) fn dominates(&mut self, classes: &Classes, covered: Covered, bowls: u32, capacity: u32) -> bool {
+        let Self { entries, room } = self;
+        entries.iter().any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered))
+            || entries.iter().any(|entry| {
+                entry.bowls < bowls && classes.bring(entry.covered, covered, bowls - entry.bowls, capacity, room)
+            })
+    }
+
+    /// Adds a state that nothing here dominates; states of the same price that it reaches go.
+    pub(super) fn insert(&mut self, entry: Entry) {
+        self.entries.retain(|old| old.bowls < entry.bowls || !entry.covered.reaches(old.covered));
+        self.entries.push(entry);
+    }
+
+    /// Keeps the most promising states only; says whether any had to go.
+    pub(super) fn narrow(&mut self, width: usize, classes: &Classes, capacity: u32) -> bool {
+        if self.entries.len() <= width {
+            return false;
+        }
+        let price = |entry: &Entry| {
+            let covered: u64 = entry
+                .covered
+                .counts(classes.len())
+                .iter()
+                .zip(&classes.amounts)
+                .map(|(&count, &amount)| u64::from(count) * u64::from(amount))
+                .sum();
+            (u64::from(entry.bowls) * u64::from(capacity)).saturating_sub(covered)
+        };
+        self.entries.sort_by_key(price);
+        self.entries.truncate(width);
+        self.entries.sort_by_key(|entry| entry.bowls);
+        true
+    }
+}

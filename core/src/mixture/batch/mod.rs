@@ -1,0 +1,159 @@
+//! Which bowls to make in which round, and who takes what from them: the fewest bowls, exactly.
+//!
+//! A *dose* is one person in one round; a *bowl* holds `capacity` steps, is made in one round and may serve until
+//! the last round in which it still keeps.
+//! Steps are whole numbers of whatever the order measures in, usually half teaspoons.
+//!
+//! Invariants of every [`Plan`]: each dose is taken exactly, from one bowl (from at most two when doses may be
+//! split), no earlier than the bowl is made and no later than it keeps; no bowl gives more than it holds; and
+//! `lower_bound` bowls are needed by any plan whatever.
+//! `proven` is said only when no plan with fewer bowls exists.
+//!
+//! The same problem always gives the same plan: effort is limited by counted steps of search, never by a clock.
+
+mod ahead;
+mod bounds;
+mod course;
+mod frontier;
+mod packing;
+
+use course::Course;
+
+/// A bowl that stands covered from before the first round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OpenBowl {
+    /// Steps left in it, at most one capacity.
+    pub left: u32,
+    /// Last round it may serve.
+    pub last_use: usize,
+}
+
+/// What is to be planned.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Problem {
+    /// Steps in one bowl.
+    pub capacity: u32,
+    /// Per making round: the last round its bowls may serve, at least the round itself.
+    pub last_use: Vec<usize>,
+    /// Whether one dose may come from two bowls.
+    pub split: bool,
+    /// The doses of each round, in steps.
+    pub rounds: Vec<Vec<u32>>,
+    /// Bowls already made; they count for nothing and are used first.
+    pub open: Vec<OpenBowl>,
+}
+
+impl Problem {
+    /// Bowls that serve `keep_rounds` rounds, the making round included; zero is refused when solved.
+    #[must_use]
+    pub fn with_keep(capacity: u32, keep_rounds: usize, split: bool, rounds: Vec<Vec<u32>>) -> Self {
+        let last_use = match keep_rounds.checked_sub(1) {
+            Some(further) => (0..rounds.len()).map(|round| round.saturating_add(further)).collect(),
+            None => Vec::new(),
+        };
+        Self { capacity, last_use, split, rounds, open: Vec::new() }
+    }
+}
+
+/// One dose, or a part of one, measured out of a bowl.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Take {
+    pub round: usize,
+    /// Index in the round's list of doses.
+    pub dose: usize,
+    /// Steps.
+    pub amount: u32,
+}
+
+/// A bowl to make.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bowl {
+    /// Round in which it is made.
+    pub round: usize,
+    /// By round, then by dose.
+    pub takes: Vec<Take>,
+}
+
+/// The bowls of a course.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// By making round.
+    pub bowls: Vec<Bowl>,
+    /// What comes from the bowls that were already open: index in the problem's list, and the take.
+    pub from_open: Vec<(usize, Take)>,
+    /// New bowls.
+    pub count: usize,
+    /// No plan needs fewer new bowls than this.
+    pub lower_bound: usize,
+    /// Whether no plan with fewer new bowls exists.
+    pub proven: bool,
+}
+
+/// Why a problem is not planned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum Refusal {
+    #[error("a bowl holds nothing")]
+    CapacityZero,
+    #[error("a bowl made in round {round} does not keep for its own round")]
+    KeepZero { round: usize },
+    #[error("there is a last use for round {round}, but no such round")]
+    KeepWithoutRound { round: usize },
+    #[error("dose {dose} of round {round} is nothing")]
+    DoseZero { round: usize, dose: usize },
+    #[error("dose {dose} of round {round} is {amount} steps, and a bowl holds {capacity}")]
+    DoseLargerThanBowl { round: usize, dose: usize, amount: u32, capacity: u32 },
+    #[error("open bowl {open} has more left than a bowl holds")]
+    OpenBowlTooFull { open: usize },
+    #[error("{rounds} rounds are more than can be planned at once")]
+    TooManyRounds { rounds: usize },
+    #[error("{doses} doses are more than can be planned at once")]
+    TooManyDoses { doses: usize },
+}
+
+impl Refusal {
+    /// The stable name of the refusal.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::CapacityZero => "capacity-zero",
+            Self::KeepZero { .. } => "keep-zero",
+            Self::KeepWithoutRound { .. } => "keep-without-round",
+            Self::DoseZero { .. } => "dose-zero",
+            Self::DoseLargerThanBowl { .. } => "dose-larger-than-bowl",
+            Self::OpenBowlTooFull { .. } => "open-bowl-too-full",
+            Self::TooManyRounds { .. } => "too-many-rounds",
+            Self::TooManyDoses { .. } => "too-many-doses",
+        }
+    }
+}
+
+/// The plan with the fewest new bowls.
+///
+/// # Errors
+/// A [`Refusal`] when the problem is not one that can be planned.
+pub fn solve(problem: &Problem) -> Result<Plan, Refusal> {
+    solve_with(problem, &mut |_, _| {})
+}
+
+/// [`solve`], telling how many of how many rounds are done.
+///
+/// # Errors
+/// As for [`solve`].
+pub fn solve_with(problem: &Problem, tell: &mut dyn FnMut(usize, usize)) -> Result<Plan, Refusal> {
+    let course = Course::new(problem)?;
+    let outlook = bounds::Outlook::new(&course, 16);
+    let least = outlook.least();
+    let narrow = ahead::Limits { width: 12, effort: 500, total: u64::MAX };
+    let (way, _, _) = ahead::search(&course, &outlook, usize::MAX, narrow, &mut |_, _| {});
+    let mut way = way.unwrap_or_default();
+    let mut proven = way.count() == least;
+    if !proven {
+        let wide = ahead::Limits { width: usize::MAX, effort: 100_000, total: 2_000_000_000 };
+        let (better, complete, _) = ahead::search(&course, &outlook, way.count(), wide, tell);
+        proven = complete;
+        way = better.unwrap_or(way);
+    }
+    let bound = if proven { way.count() } else { least };
+    let draft = ahead::draft(&course, &way).unwrap_or_default();
+    Ok(course.plan(draft, bound, proven))
+}
