@@ -59,7 +59,7 @@ fn numbers(row: &str) -> Vec<String> {
             .collect();
         let before = at.checked_sub(1).and_then(|before| letters.get(before));
         let after = letters.get(at + run.len());
-        let stands_alone = !before.is_some_and(|letter| is_joined(*letter))
+        let stands_alone = !before.is_some_and(|letter| is_joined(*letter) || *letter == '-')
             && !after.is_some_and(|letter| is_joined(*letter) && !run.ends_with(' '));
         if stands_alone {
             found.extend(grouped(&run));
@@ -165,7 +165,7 @@ mod tests {
             "2031-04-02T08:00:00-05:00 20310402 2031-04-02",
             "00000000-0000-7000-8000-000000000001 0194f3c2-222-2222",
             "1.18.1, 100-120 mg, 12.345-12.346, 222 2222 2222, 1000.222.2222",
-            "+150.5 %, 12 + 3456 7890123, x222-2222",
+            "+150.5 %, 12 + 3456 7890123, x222-2222, {name}-222-2222",
         ] {
             assert_eq!(count("README.md", text), 0, "{text}");
         }
