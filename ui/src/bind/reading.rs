@@ -1,0 +1,73 @@
+//! Words to read: cautions, contacts, the order, the record.
+
+use super::{button, links, pictures, rows};
+use crate::screens::{BlockData, BlockKind, MainWindow, ReadingState};
+use crate::vm::view::{Block, ReadingView};
+use slint::Global;
+
+pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
+    let state = ReadingState::get(window);
+    state.set_title(view.title.as_str().into());
+    state.set_lead(view.lead.as_str().into());
+    state.set_has_picture(view.picture.is_some());
+    if let Some(picture) = &view.picture {
+        state.set_picture(pictures::small(&picture.0, dark));
+    }
+    let blocks = view.blocks.iter().map(|block| line(block, dark)).collect();
+    rows::update(state.get_blocks(), blocks, |rows| state.set_blocks(rows));
+    state.set_has_main(view.main.is_some());
+    state.set_main(button(view.main.as_ref()));
+    rows::update(state.get_ways(), links(&view.ways), |rows| {
+        state.set_ways(rows)
+    });
+    state.set_back(view.back);
+}
+
+fn line(block: &Block, dark: bool) -> BlockData {
+    let mut data = BlockData::default();
+    match block {
+        Block::Heading { words } => {
+            data.kind = BlockKind::Heading;
+            data.words = words.as_str().into();
+        }
+        Block::Words { words } => {
+            data.kind = BlockKind::Words;
+            data.words = words.as_str().into();
+        }
+        Block::Note(note) => {
+            data.kind = BlockKind::Note;
+            data.words = note.title.as_str().into();
+            data.detail = note.body.as_str().into();
+            if let Some(picture) = &note.picture {
+                data.picture = pictures::small(&picture.0, dark);
+            }
+        }
+        Block::Item {
+            mark,
+            words,
+            detail,
+        } => {
+            data.kind = BlockKind::Item;
+            data.mark = mark.as_str().into();
+            data.words = words.as_str().into();
+            data.detail = detail.as_str().into();
+        }
+        Block::Row {
+            left,
+            middle,
+            right,
+        } => {
+            data.kind = BlockKind::Row;
+            data.words = left.as_str().into();
+            data.mark = middle.as_str().into();
+            data.detail = right.as_str().into();
+        }
+        Block::Action { id, label, detail } => {
+            data.kind = BlockKind::Action;
+            data.id = id.as_str().into();
+            data.words = label.as_str().into();
+            data.detail = detail.as_str().into();
+        }
+    }
+    data
+}

@@ -1,0 +1,120 @@
+//! One step of a round, or one question with its answers.
+
+use super::{button, links, note, pictures, rows};
+use crate::screens::{
+    AmountData, ChoiceData, MainWindow, NextData, PartData, StepState, StitchKind, ThingData,
+};
+use crate::vm::view::{Amount, Choice, StepView, Stitch};
+use slint::{Global, Model, ModelRc};
+
+pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
+    let state = StepState::get(window);
+    state.set_place(view.place.as_str().into());
+    rows::update(
+        state.get_hem(),
+        view.hem.iter().map(stitch).collect(),
+        |rows| state.set_hem(rows),
+    );
+    state.set_has_picture(view.picture.is_some());
+    if let Some(picture) = &view.picture {
+        state.set_picture(pictures::stage(&picture.0, dark));
+    }
+    state.set_has_small(view.small_picture.is_some());
+    if let Some(picture) = &view.small_picture {
+        state.set_small(pictures::small(&picture.0, dark));
+    }
+    state.set_eyebrow(view.eyebrow.as_str().into());
+    state.set_title(view.title.as_str().into());
+    state.set_large(view.large.as_str().into());
+    let body = view.body.iter().map(Into::into).collect();
+    rows::update(state.get_body(), body, |rows| state.set_body(rows));
+    state.set_has_amount(view.amount.is_some());
+    state.set_amount(amount(&state.get_amount(), view.amount.as_ref(), dark));
+    state.set_has_note(view.note.is_some());
+    state.set_note(note(view.note.as_ref(), dark));
+    rows::update(state.get_choices(), choices(&view.choices, dark), |rows| {
+        state.set_choices(rows)
+    });
+    let things = view
+        .things
+        .iter()
+        .map(|thing| ThingData {
+            words: thing.words.as_str().into(),
+            detail: thing.detail.as_str().into(),
+        })
+        .collect();
+    rows::update(state.get_things(), things, |rows| state.set_things(rows));
+    state.set_has_next(view.next.is_some());
+    state.set_next(
+        view.next
+            .as_ref()
+            .map_or_else(Default::default, |next| NextData {
+                eyebrow: next.eyebrow.as_str().into(),
+                title: next.title.as_str().into(),
+                picture: pictures::small(&next.picture.0, dark),
+            }),
+    );
+    state.set_has_main(view.main.is_some());
+    state.set_main(button(view.main.as_ref()));
+    rows::update(state.get_ways(), links(&view.ways), |rows| {
+        state.set_ways(rows)
+    });
+    rows::update(state.get_asides(), links(&view.asides), |rows| {
+        state.set_asides(rows)
+    });
+    state.set_back(view.back && !view.in_the_way);
+}
+
+pub(super) fn choices(all: &[Choice], dark: bool) -> Vec<ChoiceData> {
+    all.iter()
+        .map(|choice| ChoiceData {
+            id: choice.id.as_str().into(),
+            title: choice.title.as_str().into(),
+            detail: choice.detail.as_str().into(),
+            picture: pictures::small(&choice.picture.0, dark),
+            main: choice.main,
+            chosen: choice.chosen,
+        })
+        .collect()
+}
+
+fn stitch(stitch: &Stitch) -> StitchKind {
+    match stitch {
+        Stitch::Done => StitchKind::Done,
+        Stitch::Now => StitchKind::Now,
+        Stitch::ToCome => StitchKind::ToCome,
+    }
+}
+
+/// The amount with its spoons put beside the words that name them.
+fn amount(old: &AmountData, wanted: Option<&Amount>, dark: bool) -> AmountData {
+    let Some(wanted) = wanted else {
+        return AmountData::default();
+    };
+    let parts: Vec<PartData> = wanted
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(at, part)| {
+            let spoons = wanted
+                .spoons
+                .iter()
+                .filter(|spoon| **spoon == part.spoon)
+                .map(|spoon| pictures::spoon(*spoon, dark))
+                .collect();
+            PartData {
+                spoons: rows::list(old.parts.row_data(at).map(|part| part.spoons), spoons),
+                words: part.words.as_str().into(),
+            }
+        })
+        .collect();
+    AmountData {
+        words: wanted.words.as_str().into(),
+        hint: wanted.hint.as_str().into(),
+        parts: same(&old.parts, parts),
+    }
+}
+
+fn same(old: &ModelRc<PartData>, wanted: Vec<PartData>) -> ModelRc<PartData> {
+    rows::list(Some(old.clone()), wanted)
+}
