@@ -4,7 +4,17 @@
 //! Nothing that a person swallows is ever a float: mass is counted in micrograms, volume in microlitres, body weight exactly in the unit typed.
 //! A refusal is a value with a code; an error is a broken file or disk.
 #![forbid(unsafe_code)]
-#![warn(missing_docs)]
-#![allow(missing_docs)]
 
+pub mod dose;
+pub mod growth;
+pub mod household;
+pub mod mixture;
+pub mod order;
+pub mod prep;
+pub mod record;
+pub mod schedule;
+pub mod screening;
+#[cfg(feature = "store")]
+pub mod store;
+pub mod time;
 pub mod units;

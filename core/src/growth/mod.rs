@@ -14,6 +14,7 @@
 //! This is the one place of the rules where floats are calculated with. Weights come in as
 //! [`Mass`], so that a bare number cannot be taken for the wrong unit.
 
+mod body;
 mod lms;
 mod plausibility;
 mod tables;
@@ -22,6 +23,7 @@ use std::fmt;
 
 use uom::si::mass::kilogram;
 
+pub use body::body_weight;
 pub use plausibility::{Plausibility, likely_other_unit, plausibility};
 /// Body weight at the edge of this module: `uom`'s `f64` mass.
 pub use uom::si::f64::Mass;

@@ -9,6 +9,9 @@ use jiff::civil::Date;
 
 use crate::units::{AgeSpan, BodyWeight, Lapse, Mass, Percent, Strength, Volume};
 
+/// The finest step of a ready-made liquid whose order names none: a tenth of a millilitre, as oral syringes print it.
+pub const SYRINGE_STEP: Volume = Volume::microlitres(100);
+
 /// Words by language code: `en`, `es`.
 pub type Words = BTreeMap<String, String>;
 
@@ -18,6 +21,8 @@ pub struct Order {
     pub id: String,
     pub revision: u32,
     pub title: String,
+    /// The title in other languages.
+    pub title_words: Words,
     pub issuer: String,
     pub issued: Timestamp,
     pub time_zone: String,
@@ -36,6 +41,8 @@ pub struct Order {
     pub water: WaterRule,
     /// SHA-256 of the exact bytes of the file.
     pub fingerprint: super::Fingerprint,
+    /// What reading the file remarked: warnings only, such as unknown fields.
+    pub remarks: Vec<super::Problem>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -107,6 +114,8 @@ pub enum Group {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Apart {
     pub what: String,
+    /// The same in other languages.
+    pub words: Words,
     pub gap: Lapse,
 }
 
@@ -141,6 +150,7 @@ pub struct Product {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Recipe {
     pub product: String,
+    /// Tablets in one bowl; zero, as water and soak, when the product is a ready-made liquid.
     pub tablets: u32,
     pub water: Volume,
     pub soak: Lapse,
@@ -161,7 +171,11 @@ pub enum KeepWhere {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SecondFluid {
     pub name: String,
+    /// The name in other languages.
+    pub words: Words,
     pub amount: Volume,
+    /// Food allergens in it: `milk`.
+    pub contains: Vec<String>,
 }
 
 /// Food or drink that hides the taste.
@@ -318,15 +332,21 @@ impl Order {
         }
     }
 
-    /// The finest amount that can be measured.
+    /// The finest amount that can be measured: the recipe's step, or a tenth of a millilitre for a liquid without recipe.
     pub fn step(&self) -> Option<Volume> {
-        self.recipe.as_ref().map(|r| r.step)
+        match &self.recipe {
+            Some(recipe) => Some(recipe.step),
+            None => (self.main_product()?.form == Form::Liquid).then_some(SYRINGE_STEP),
+        }
     }
 }
 
 impl Recipe {
-    /// Mixture in one full bowl: water and, where there is one, the second fluid.
+    /// Mixture in one full bowl: water and, where there is one, the second fluid; nothing for a ready-made liquid.
     pub fn bowl_volume(&self) -> Option<Volume> {
+        if self.tablets == 0 {
+            return None;
+        }
         match &self.second_fluid {
             Some(second) => self.water.checked_add(second.amount),
             None => Some(self.water),

@@ -4,7 +4,8 @@ use super::quantity::{self, QuantityError};
 use super::show;
 
 /// Volume in microlitres. One teaspoon is 5 mL exactly (21 CFR 101.9(b)(5)(viii)).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(transparent)]
 pub struct Volume(u64);
 
 /// A quarter of a teaspoon, the finest kitchen step there is.

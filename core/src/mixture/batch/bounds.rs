@@ -151,9 +151,8 @@ impl Outlook {
             needed = needed.max(worth.saturating_sub(open).div_ceil(measure.whole));
         }
         let maker = course.first_maker(index);
-        for bowls in &mut self.bowls[maker..=index] {
-            *bowls = needed.max(*bowls);
-        }
+        // Bowls made before `maker` are of no use to this round or any later one.
+        self.bowls[maker] = self.bowls[maker].max(needed);
     }
 
     /// The fewest bowls for the whole course.

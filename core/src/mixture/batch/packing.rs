@@ -5,6 +5,8 @@
 //! Invariants: `Fit::Yes` comes with a filling that uses every dose once, `Fit::No` is a proof, and
 //! `Fit::Unknown` says that the allowed effort ran out.
 
+use super::misfits::{Key, Misfits};
+
 /// The answer of a search.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Fit {
@@ -37,6 +39,7 @@ pub(super) struct Packing {
     /// Steps of search done so far, over all questions.
     pub nodes: u64,
     limit: u64,
+    misfits: Misfits,
 }
 
 impl Packing {
@@ -110,6 +113,10 @@ impl Packing {
             self.filled.push(NEXT_BOWL);
             return Fit::Yes;
         }
+        let key = Key::of(&self.counts);
+        if key.is_some_and(|key| self.misfits.holds(key, bowls)) {
+            return Fit::No;
+        }
         self.counts[first] -= 1;
         self.filled.push(first);
         let room = self.capacity - self.amounts[first];
@@ -118,6 +125,9 @@ impl Packing {
             self.filled.pop();
         }
         self.counts[first] += 1;
+        if let (Fit::No, Some(key)) = (fit, key) {
+            self.misfits.note(key, bowls);
+        }
         fit
     }
 

@@ -1,0 +1,105 @@
+//! What the facts of one household add up to.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::Timestamp;
+
+use super::correct::Conflict;
+use super::fact::{FactId, HouseholdWords};
+use crate::household::Person;
+use crate::prep::{BowlId, OrderRef, Outcome, PersonId, PlannedBowl, Prep, RoundKey};
+use crate::time::Now;
+use crate::units::Volume;
+
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct State {
+    pub household: Option<HouseholdWords>,
+    pub people: BTreeMap<PersonId, PersonRecord>,
+    /// In the order in which people were entered.
+    pub seats: Vec<PersonId>,
+    pub order: Option<OrderRef>,
+    /// Bowls that were made, by id.
+    pub bowls: BTreeMap<BowlId, BowlRecord>,
+    pub doses: Vec<DoseRecord>,
+    /// The round under way, or finished but not followed by another.
+    pub round: Option<OpenRound>,
+    /// Rounds that were begun or missed.
+    pub rounds_begun: BTreeSet<RoundKey>,
+    pub rounds_missed: BTreeSet<RoundKey>,
+    /// Tablets used for bowls, swallowed whole, or lost.
+    pub tablets_used: u64,
+    pub tablets_received: u64,
+    /// Highest number given to a bowl.
+    pub last_bowl: u32,
+    /// The same dose recorded on two devices: "may have had it twice".
+    pub doubled: Vec<(PersonId, RoundKey)>,
+    pub notices: Vec<String>,
+    pub conflicts: Vec<Conflict>,
+    pub waiting: Vec<FactId>,
+    /// Events that did not fit the round they belong to; kept, counted and told.
+    pub misfits: Vec<FactId>,
+    /// The latest wall time and the last moment of any fact.
+    pub latest: Option<Timestamp>,
+    pub last: Option<Now>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PersonRecord {
+    pub person: Person,
+    pub left: bool,
+    /// A reaction stopped this person's medicine.
+    pub stopped: bool,
+}
+
+/// A bowl that was made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BowlRecord {
+    pub bowl: PlannedBowl,
+    pub made_in: RoundKey,
+    pub taken: Volume,
+    /// Still standing covered.
+    pub covered: bool,
+}
+
+/// What became of one dose.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DoseRecord {
+    pub person: PersonId,
+    pub round: RoundKey,
+    pub at: Timestamp,
+    pub outcome: Outcome,
+    pub short: bool,
+    pub amount: Volume,
+    pub tablets: Option<u32>,
+    pub order: Option<OrderRef>,
+    pub fact: FactId,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenRound {
+    pub prep: Prep,
+    pub began: Now,
+}
+
+impl State {
+    /// The last dose that was at least partly swallowed by this person.
+    pub fn last_dose(&self, person: PersonId) -> Option<&DoseRecord> {
+        self.doses.iter().filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake).max_by_key(|d| d.at)
+    }
+
+    /// Doses this person has had, for orders that limit them.
+    pub fn doses_of(&self, person: PersonId) -> usize {
+        self.doses.iter().filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake).count()
+    }
+
+    /// Bowls that stand covered, oldest first.
+    pub fn covered(&self) -> Vec<&BowlRecord> {
+        let mut bowls: Vec<&BowlRecord> = self.bowls.values().filter(|b| b.covered).collect();
+        bowls.sort_by_key(|b| b.bowl.number);
+        bowls
+    }
+
+    pub fn people(&self) -> impl Iterator<Item = (PersonId, &PersonRecord)> {
+        self.seats.iter().filter_map(|id| self.people.get(id).map(|p| (*id, p))).filter(|(_, p)| !p.left)
+    }
+}
