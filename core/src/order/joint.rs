@@ -14,7 +14,10 @@ pub enum Joint {
     /// Nobody between them, nobody in both.
     Touching,
     /// The usual printed gap of a weight chart, up to one unit wide (12 lb, 13 lb); the rule between rows serves it.
-    PrintedGap { above: BodyWeight, below: BodyWeight },
+    PrintedGap {
+        above: BodyWeight,
+        below: BodyWeight,
+    },
     /// People between the rows whom no rule serves.
     Hole,
     /// Somebody is in both rows.
@@ -57,18 +60,32 @@ pub fn joint(lower: &Row, upper: &Row) -> Joint {
 fn apart(end: &Limit, start: &Limit) -> Joint {
     match (&end.at, &start.at) {
         (Measure::Weight(above), Measure::Weight(below)) => {
-            let pounds = [above, below].iter().all(|limit| limit.unit() != WeightUnit::Kilograms);
-            let unit = if pounds { PICOGRAMS_PER_POUND } else { PICOGRAMS_PER_KILOGRAM };
+            let pounds = [above, below]
+                .iter()
+                .all(|limit| limit.unit() != WeightUnit::Kilograms);
+            let unit = if pounds {
+                PICOGRAMS_PER_POUND
+            } else {
+                PICOGRAMS_PER_KILOGRAM
+            };
             if above.distance(below) <= unit {
-                Joint::PrintedGap { above: above.clone(), below: below.clone() }
+                Joint::PrintedGap {
+                    above: above.clone(),
+                    below: below.clone(),
+                }
             } else {
                 Joint::Hole
             }
         }
         // Ages are counted in whole days, so "up to 28 d" and "from 29 d" leave nobody out.
         (Measure::Age(above), Measure::Age(below)) => {
-            let next_day = above.months == below.months && above.days.checked_add(1) == Some(below.days);
-            if next_day && end.inclusive && start.inclusive { Joint::Touching } else { Joint::Hole }
+            let next_day =
+                above.months == below.months && above.days.checked_add(1) == Some(below.days);
+            if next_day && end.inclusive && start.inclusive {
+                Joint::Touching
+            } else {
+                Joint::Hole
+            }
         }
         _ => Joint::Mixed,
     }

@@ -313,7 +313,11 @@ impl Order {
 
     /// What the chart is read by: the kind of the first printed limit.
     pub fn chart_by(&self) -> ChartBy {
-        let limit = self.rows.iter().flat_map(|r| r.from.iter().chain(r.to.iter())).next();
+        let limit = self
+            .rows
+            .iter()
+            .flat_map(|r| r.from.iter().chain(r.to.iter()))
+            .next();
         match limit.map(|l| &l.at) {
             Some(Measure::Age(_)) => ChartBy::Age,
             _ => ChartBy::Weight,
@@ -324,9 +328,10 @@ impl Order {
     pub fn measured_strength(&self) -> Option<Strength> {
         let product = self.main_product()?;
         match (product.strength, &self.recipe) {
-            (Strength::PerTablet(mass), Some(recipe)) => {
-                Some(Strength::PerVolume { mass: mass.checked_mul(u64::from(recipe.tablets))?, volume: recipe.bowl_volume()? })
-            }
+            (Strength::PerTablet(mass), Some(recipe)) => Some(Strength::PerVolume {
+                mass: mass.checked_mul(u64::from(recipe.tablets))?,
+                volume: recipe.bowl_volume()?,
+            }),
             (strength @ Strength::PerVolume { .. }, _) => Some(strength),
             (Strength::PerTablet(_), None) => None,
         }
@@ -359,7 +364,12 @@ impl std::fmt::Display for Row {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match (&self.from, &self.to) {
             (None, None) => f.write_str("everybody"),
-            (None, Some(to)) => write!(f, "{} {}", if to.inclusive { "up to" } else { "under" }, to.at),
+            (None, Some(to)) => write!(
+                f,
+                "{} {}",
+                if to.inclusive { "up to" } else { "under" },
+                to.at
+            ),
             (Some(from), None) if from.inclusive => match &from.at {
                 Measure::Weight(_) => write!(f, "{} or more", from.at),
                 Measure::Age(_) => write!(f, "{} or older", from.at),

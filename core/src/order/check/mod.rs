@@ -20,7 +20,11 @@ impl CheckedOrder {
     /// Every problem, warnings included, when at least one is an error.
     pub fn new(order: Order) -> Result<CheckedOrder, Vec<Problem>> {
         let problems = check(&order);
-        if problems.iter().any(Problem::is_error) { Err(problems) } else { Ok(CheckedOrder(order)) }
+        if problems.iter().any(Problem::is_error) {
+            Err(problems)
+        } else {
+            Ok(CheckedOrder(order))
+        }
     }
 
     /// Reads and checks the exact bytes of a file.

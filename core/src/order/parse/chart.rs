@@ -117,7 +117,10 @@ fn limit(at: &mut Section<'_>, fields: &[LimitField; 4]) -> Option<Option<Limit>
         [_] => None,
         several => {
             let names: Vec<String> = several.iter().map(|(key, _)| format!("“{key}”")).collect();
-            let text = format!("This row has more than one limit on one side: {}.", names.join(", "));
+            let text = format!(
+                "This row has more than one limit on one side: {}.",
+                names.join(", ")
+            );
             at.error("two-limits", "", text);
             None
         }

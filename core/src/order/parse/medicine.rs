@@ -60,9 +60,10 @@ pub(super) fn medicine(top: &mut Section<'_>) -> Option<MedicineReading> {
             .optional_quantity("first-gap", parse_lapse)
             .unwrap_or(least_gap),
         most_doses: most_doses(&mut at),
-        apart: at.tables("apart").into_iter().fold(
-            Vec::new(),
-            |mut list, mut entry| {
+        apart: at
+            .tables("apart")
+            .into_iter()
+            .fold(Vec::new(), |mut list, mut entry| {
                 let what = entry.text("what");
                 let gap = entry.quantity("gap", parse_lapse);
                 let words = entry.words("words");
@@ -71,8 +72,7 @@ pub(super) fn medicine(top: &mut Section<'_>) -> Option<MedicineReading> {
                 }
                 at.absorb(entry);
                 list
-            },
-        ),
+            }),
         margin: at
             .optional_quantity("margin", parse_lapse)
             .unwrap_or(MARGIN),

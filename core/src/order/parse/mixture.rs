@@ -10,7 +10,11 @@ pub(super) fn products(top: &mut Section<'_>) -> (Vec<Product>, bool) {
     let sections = top.tables("product");
     let count = sections.len();
     if count == 0 {
-        top.error("no-product", "product", "The order names no product; write one [[product]] for each package.");
+        top.error(
+            "no-product",
+            "product",
+            "The order names no product; write one [[product]] for each package.",
+        );
     }
     let mut products = Vec::with_capacity(count);
     for mut at in sections {
@@ -23,7 +27,10 @@ pub(super) fn products(top: &mut Section<'_>) -> (Vec<Product>, bool) {
 
 fn product(at: &mut Section<'_>) -> Option<Product> {
     let key = at.text("key");
-    let form = at.choice("form", &[("tablet", Form::Tablet), ("liquid", Form::Liquid)]);
+    let form = at.choice(
+        "form",
+        &[("tablet", Form::Tablet), ("liquid", Form::Liquid)],
+    );
     let strength = at.quantity("strength", Strength::parse);
     let rest = Product {
         key: key.unwrap_or_default(),
@@ -63,13 +70,21 @@ pub(super) fn recipe(top: &mut Section<'_>, products: &[Product]) -> (Option<Rec
         .and_then(|key| products.iter().find(|product| product.key == *key))
         .is_some_and(|product| product.form == Form::Liquid);
     let vehicles = at.tables("vehicle");
-    let vehicles: Vec<Vehicle> = vehicles.into_iter().fold(Vec::new(), |mut list, mut entry| {
-        list.extend(vehicle(&mut entry));
-        at.absorb(entry);
-        list
-    });
+    let vehicles: Vec<Vehicle> = vehicles
+        .into_iter()
+        .fold(Vec::new(), |mut list, mut entry| {
+            list.extend(vehicle(&mut entry));
+            at.absorb(entry);
+            list
+        });
     let second_fluid = second_fluid(&mut at);
-    let keep_where = at.optional_choice("keep-where", &[("room", KeepWhere::Room), ("refrigerator", KeepWhere::Refrigerator)]);
+    let keep_where = at.optional_choice(
+        "keep-where",
+        &[
+            ("room", KeepWhere::Room),
+            ("refrigerator", KeepWhere::Refrigerator),
+        ],
+    );
     if !liquid {
         for key in ["tablets", "water", "soak", "step", "keep"] {
             at.require(key);
@@ -78,14 +93,23 @@ pub(super) fn recipe(top: &mut Section<'_>, products: &[Product]) -> (Option<Rec
     // A ready-made liquid has no tablets and no water; what its recipe leaves out is nothing, not unread.
     let nothing = |zero: Lapse| if liquid { Some(zero) } else { None };
     let tablets = at.optional_whole("tablets").or(liquid.then_some(0));
-    let water = at.optional_quantity("water", Volume::parse).or(liquid.then_some(Volume::ZERO));
-    let soak = at.optional_quantity("soak", parse_lapse).or(nothing(Lapse::ZERO));
-    let keep = at.optional_quantity("keep", parse_lapse).or(nothing(Lapse::ZERO));
-    let step = at.optional_quantity("step", Volume::parse).or(liquid.then_some(SYRINGE_STEP));
+    let water = at
+        .optional_quantity("water", Volume::parse)
+        .or(liquid.then_some(Volume::ZERO));
+    let soak = at
+        .optional_quantity("soak", parse_lapse)
+        .or(nothing(Lapse::ZERO));
+    let keep = at
+        .optional_quantity("keep", parse_lapse)
+        .or(nothing(Lapse::ZERO));
+    let step = at
+        .optional_quantity("step", Volume::parse)
+        .or(liquid.then_some(SYRINGE_STEP));
     if liquid {
         for key in ["tablets", "water", "soak"] {
             if at.has(key) {
-                let text = format!("“{key}” has no meaning for a ready-made liquid and is ignored.");
+                let text =
+                    format!("“{key}” has no meaning for a ready-made liquid and is ignored.");
                 let place = at.place_of(key);
                 at.report(Problem::warning("liquid-with-recipe", place, text));
             }
@@ -117,7 +141,12 @@ fn second_fluid(at: &mut Section<'_>) -> Option<SecondFluid> {
     let amount = table.quantity("amount", Volume::parse);
     let contains = table.texts("contains");
     at.absorb(table);
-    Some(SecondFluid { name: name?, words, amount: amount?, contains })
+    Some(SecondFluid {
+        name: name?,
+        words,
+        amount: amount?,
+        contains,
+    })
 }
 
 fn vehicle(at: &mut Section<'_>) -> Option<Vehicle> {

@@ -39,7 +39,12 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    pub(super) const ALL: Parts = Parts { times: true, products: true, recipe: true, chart: true };
+    pub(super) const ALL: Parts = Parts {
+        times: true,
+        products: true,
+        recipe: true,
+        chart: true,
+    };
 }
 
 /// Reads one order from the exact bytes of its file.
@@ -77,11 +82,19 @@ pub(super) fn draft(bytes: &[u8]) -> (Option<Draft>, Vec<Problem>) {
 /// The file as a TOML table; the one problem says where reading stopped.
 pub(super) fn table(bytes: &[u8]) -> Result<Table, Problem> {
     let unreadable = |valid: usize, why: &str| {
-        let line = bytes.iter().take(valid).filter(|byte| **byte == b'\n').count() + 1;
-        let text = format!("The file cannot be read: {why} (line {line}). It may be damaged or cut short.");
+        let line = bytes
+            .iter()
+            .take(valid)
+            .filter(|byte| **byte == b'\n')
+            .count()
+            + 1;
+        let text = format!(
+            "The file cannot be read: {why} (line {line}). It may be damaged or cut short."
+        );
         Problem::error("unreadable-file", format!("line {line}"), text)
     };
-    let text = std::str::from_utf8(bytes).map_err(|error| unreadable(error.valid_up_to(), "it is not UTF-8 text"))?;
+    let text = std::str::from_utf8(bytes)
+        .map_err(|error| unreadable(error.valid_up_to(), "it is not UTF-8 text"))?;
     // A byte order mark is no part of TOML, but editors add it unasked.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let table: Table = text.parse().map_err(|error: toml::de::Error| {
@@ -102,9 +115,15 @@ pub(super) fn newer_format(top: &mut Section<'_>) -> Option<Problem> {
         Some(Value::Integer(later)) if *later > FORMAT => Some(Problem::error(
             "newer-format",
             "format",
-            format!("This file has format {later} and was made for a newer version of the program; please update."),
+            format!(
+                "This file has format {later} and was made for a newer version of the program; please update."
+            ),
         )),
-        Some(_) => Some(Problem::error("wrong-type", "format", "“format” must be the whole number 1.")),
+        Some(_) => Some(Problem::error(
+            "wrong-type",
+            "format",
+            "“format” must be the whole number 1.",
+        )),
     }
 }
 
@@ -132,7 +151,12 @@ fn order(top: &mut Section<'_>, bytes: &[u8]) -> Option<Draft> {
         languages = spoken(ask.chain(cautions.iter().map(|c| &c.text)));
     }
     let medicine = medicine?;
-    let parts = Parts { times: medicine.timed, products: products_read, recipe: recipe_read, chart: chart.whole };
+    let parts = Parts {
+        times: medicine.timed,
+        products: products_read,
+        recipe: recipe_read,
+        chart: chart.whole,
+    };
     let order = Order {
         id,
         revision,
@@ -169,8 +193,11 @@ fn water(top: &mut Section<'_>) -> WaterRule {
 }
 
 /// The water rules by the names that orders and notices write.
-pub(super) const WATER_RULES: &[(&str, WaterRule)] =
-    &[("tap", WaterRule::Tap), ("boil", WaterRule::BoilAndCool), ("bottled", WaterRule::BottledOnly)];
+pub(super) const WATER_RULES: &[(&str, WaterRule)] = &[
+    ("tap", WaterRule::Tap),
+    ("boil", WaterRule::BoilAndCool),
+    ("bottled", WaterRule::BottledOnly),
+];
 
 /// The languages of an order that declares none: those in which everything is said, else all that occur.
 fn spoken<'a>(words: impl Iterator<Item = &'a Words>) -> Vec<String> {
@@ -178,7 +205,14 @@ fn spoken<'a>(words: impl Iterator<Item = &'a Words>) -> Vec<String> {
     let mut languages: Vec<String> = all.iter().flat_map(|words| words.keys().cloned()).collect();
     languages.sort();
     languages.dedup();
-    let complete: Vec<String> =
-        languages.iter().filter(|language| all.iter().all(|words| words.contains_key(*language))).cloned().collect();
-    if complete.is_empty() { languages } else { complete }
+    let complete: Vec<String> = languages
+        .iter()
+        .filter(|language| all.iter().all(|words| words.contains_key(*language)))
+        .cloned()
+        .collect();
+    if complete.is_empty() {
+        languages
+    } else {
+        complete
+    }
 }

@@ -9,11 +9,24 @@ pub(super) fn questions(top: &mut Section<'_>) -> Vec<Question> {
         let key = at.text("key");
         at.require("ask");
         let ask = at.words("ask");
-        let if_yes = at.choice("if-yes", &[("stop", IfYes::Stop), ("hold", IfYes::Hold), ("caution", IfYes::Caution)]);
+        let if_yes = at.choice(
+            "if-yes",
+            &[
+                ("stop", IfYes::Stop),
+                ("hold", IfYes::Hold),
+                ("caution", IfYes::Caution),
+            ],
+        );
         let instead = at.optional_text("instead");
         let then = at.words("then");
         if let (Some(key), Some(if_yes)) = (key, if_yes) {
-            list.push(Question { key, ask, if_yes, instead, then });
+            list.push(Question {
+                key,
+                ask,
+                if_yes,
+                instead,
+                then,
+            });
         }
         top.absorb(at);
     }
@@ -72,7 +85,12 @@ pub(super) fn contacts(top: &mut Section<'_>) -> Vec<Contact> {
         let hours = at.words("hours");
         if let Some(kind) = kind {
             let (name, phone) = (name.unwrap_or_default(), phone.unwrap_or_default());
-            list.push(Contact { kind, name, phone, hours });
+            list.push(Contact {
+                kind,
+                name,
+                phone,
+                hours,
+            });
         }
         top.absorb(at);
     }
