@@ -17,4 +17,5 @@ pub mod screening;
 #[cfg(feature = "store")]
 pub mod store;
 pub mod time;
+pub mod today;
 pub mod units;

@@ -23,7 +23,7 @@ use jiff::{SignedDuration, Timestamp};
 
 pub use event::{Answered, Outcome, Stay, StepEvent, Wrong};
 pub use plan::{BowlId, FoodChoice, LaterTake, OrderRef, PersonId, PlannedBowl, PlannedTake, RoundKey, RoundPlan, Source, Tool};
-pub use stage::{Stage, ThrowAwayWhy};
+pub use stage::{STITCHES, Stage, ThrowAwayWhy};
 
 use crate::time::{AtMost, Now};
 use crate::units::Volume;

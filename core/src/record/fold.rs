@@ -6,7 +6,6 @@ use super::state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
 use crate::prep::{BowlId, BrewState, PersonId, Prep, RoundKey, Source, StepEvent, TakeStep};
-use crate::time::Now;
 use crate::units::{AgeSpan, BodyWeight};
 
 /// Folds the facts of one household, in whatever order they arrived.
@@ -183,9 +182,4 @@ impl State {
         }
         self.people.insert(words.person, PersonRecord { person, left: false, stopped });
     }
-}
-
-/// The latest wall time of a state, or the moment itself before anything happened.
-pub(crate) fn latest(state: &State, now: &Now) -> jiff::Timestamp {
-    state.latest.map_or(now.wall, |latest| latest.max(now.wall))
 }

@@ -8,13 +8,10 @@
 
 use std::collections::BTreeMap;
 
-use super::bounds::{Outlook, measures};
+use super::bounds::Outlook;
 use super::course::{Course, Draft, Fill, Part};
 use super::frontier::{CLASSES, Classes, Covered, Entry, Frontier, lane};
-use super::packing::{Fit, Packing, Rest};
-
-/// Measures that a step keeps in view.
-const MEASURES: usize = 8;
+use super::packing::{Fit, MEASURES, Packing, Rest};
 
 /// How much a search may do.
 #[derive(Debug, Clone, Copy)]
@@ -101,21 +98,17 @@ impl Leg {
                 .collect()
         };
         let (now_slot, next_slot) = (slot_of(&now, false), slot_of(&next, true));
-        let doses: BTreeMap<u32, u64> = slots.iter().map(|((amount, _), count)| (amount.0, *count)).collect();
-        let mut known = measures(course.capacity, &doses, MEASURES);
-        // The volume comes first: it also says how many more doses there is room for.
-        known.sort_by_key(|measure| !measure.is_volume());
-        let worth = known
-            .iter()
-            .map(|measure| {
-                let of = |classes: &Classes| classes.amounts.iter().map(|&amount| measure.value(amount)).collect();
-                let open = rests.iter().map(|rest| measure.value(rest.left)).sum();
-                (measure.whole, open, of(&now), of(&next))
-            })
-            .collect();
         let amounts = slots.keys().map(|(amount, _)| amount.0).collect();
         let ahead = slots.keys().map(|(_, ahead)| *ahead).collect();
         let packing = Packing::new(course.capacity, amounts, ahead, rests);
+        let worth = packing
+            .worth()
+            .iter()
+            .map(|worth| {
+                let of = |slots: &[usize]| slots.iter().map(|&slot| worth.doses[slot]).collect();
+                (worth.bowl, worth.rests.iter().sum(), of(&now_slot), of(&next_slot))
+            })
+            .collect();
         let slots = slots.len();
         Self { capacity: course.capacity, now, next, packing, now_slot, next_slot, slots, worth }
     }

@@ -5,6 +5,9 @@
 //! Invariants: `Fit::Yes` comes with a filling that uses every dose once, `Fit::No` is a proof, and
 //! `Fit::Unknown` says that the allowed effort ran out.
 
+use std::collections::BTreeMap;
+
+use super::bounds::measures;
 use super::misfits::{Key, Misfits};
 
 /// The answer of a search.
@@ -13,6 +16,21 @@ pub(super) enum Fit {
     Yes,
     No,
     Unknown,
+}
+
+/// Measures a search keeps in view, the volume first.
+pub(super) const MEASURES: usize = 8;
+
+/// What the bowls may still fall short of their worth, per measure.
+pub(super) type Slack = [u64; MEASURES];
+
+/// A measure of the doses asked about.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Worth {
+    pub bowl: u64,
+    pub rests: Vec<u64>,
+    /// Per class.
+    pub doses: Vec<u64>,
 }
 
 /// Room in a bowl that is already open, and from which class on doses may use it.
@@ -35,6 +53,7 @@ pub(super) struct Packing {
     ahead: Vec<bool>,
     counts: Vec<u32>,
     rests: Vec<Rest>,
+    worth: Vec<Worth>,
     filled: Vec<usize>,
     /// Steps of search done so far, over all questions.
     pub nodes: u64,
@@ -45,7 +64,38 @@ pub(super) struct Packing {
 impl Packing {
     /// Classes of doses by amount, largest first; `ahead` may be shorter (then false).
     pub(super) fn new(capacity: u32, amounts: Vec<u32>, ahead: Vec<bool>, rests: Vec<Rest>) -> Self {
-        Self { capacity, amounts, ahead, rests, ..Self::default() }
+        let mut doses: BTreeMap<u32, u64> = BTreeMap::new();
+        for &amount in &amounts {
+            *doses.entry(amount).or_default() += 1;
+        }
+        let mut known = measures(capacity, &doses, MEASURES);
+        known.sort_by_key(|measure| !measure.is_volume());
+        let worth = known
+            .iter()
+            .map(|measure| Worth {
+                bowl: measure.whole,
+                rests: rests.iter().map(|rest| measure.value(rest.left)).collect(),
+                doses: amounts.iter().map(|&amount| measure.value(amount)).collect(),
+            })
+            .collect();
+        Self { capacity, amounts, ahead, rests, worth, ..Self::default() }
+    }
+
+    /// The measures, the volume first.
+    pub(super) fn worth(&self) -> &[Worth] {
+        &self.worth
+    }
+
+    /// How far so many bowls exceed the worth of the doses; `None` when they fall short.
+    fn slack(&self, counts: &[u32], bowls: usize) -> Option<Slack> {
+        let bowls = u64::try_from(bowls).unwrap_or(u64::MAX);
+        let mut slack = [0; MEASURES];
+        for (slack, worth) in slack.iter_mut().zip(&self.worth) {
+            let need: u64 = worth.doses.iter().zip(counts).map(|(&worth, &n)| worth * u64::from(n)).sum();
+            let open: u64 = worth.rests.iter().sum();
+            *slack = open.saturating_add(bowls.saturating_mul(worth.bowl)).checked_sub(need)?;
+        }
+        Some(slack)
     }
 
     /// Whether `counts` doses per class fit into the open rests and `bowls` new bowls.
@@ -54,10 +104,7 @@ impl Packing {
         self.counts.extend_from_slice(counts);
         self.filled.clear();
         self.limit = self.nodes.saturating_add(effort);
-        let need: u64 = self.amounts.iter().zip(counts).map(|(&a, &n)| u64::from(a) * u64::from(n)).sum();
-        let open: u64 = self.rests.iter().map(|rest| u64::from(rest.left)).sum();
-        let bowls_room = u64::try_from(bowls).unwrap_or(u64::MAX).saturating_mul(u64::from(self.capacity));
-        match open.saturating_add(bowls_room).checked_sub(need) {
+        match self.slack(counts, bowls) {
             None => Fit::No,
             Some(slack) => self.fill_rest(0, bowls, slack),
         }
@@ -89,14 +136,14 @@ impl Packing {
         (0..rests + bowls).filter(|&index| self.rests.get(index).is_none_or(|rest| rest.ahead)).map(room).collect()
     }
 
-    fn fill_rest(&mut self, index: usize, bowls: usize, slack: u64) -> Fit {
+    fn fill_rest(&mut self, index: usize, bowls: usize, slack: Slack) -> Fit {
         match self.rests.get(index).copied() {
             Some(rest) => self.complete(0, rest.left, slack, bowls, Place::Rest(index, rest.ahead)),
             None => self.fill_bowl(0, bowls, slack),
         }
     }
 
-    fn fill_bowl(&mut self, from: usize, bowls: usize, slack: u64) -> Fit {
+    fn fill_bowl(&mut self, from: usize, bowls: usize, slack: Slack) -> Fit {
         let Some(first) = (from..self.counts.len()).find(|&class| self.counts[class] > 0) else {
             return Fit::Yes;
         };
@@ -131,7 +178,7 @@ impl Packing {
         fit
     }
 
-    fn complete(&mut self, from: usize, room: u32, slack: u64, bowls: usize, place: Place) -> Fit {
+    fn complete(&mut self, from: usize, room: u32, slack: Slack, bowls: usize, place: Place) -> Fit {
         self.nodes += 1;
         if self.nodes > self.limit {
             return Fit::Unknown;
@@ -161,8 +208,8 @@ impl Packing {
     }
 
     /// The bowl is as full as this branch makes it.
-    fn close(&mut self, room: u32, slack: u64, bowls: usize, place: Place) -> Fit {
-        let Some(slack) = slack.checked_sub(u64::from(room)) else {
+    fn close(&mut self, room: u32, slack: Slack, bowls: usize, place: Place) -> Fit {
+        let Some(slack) = self.after(slack, place) else {
             return Fit::No;
         };
         if self.improvable(room, place) {
@@ -179,12 +226,29 @@ impl Packing {
         fit
     }
 
+    /// What slack is left when the bowl being filled stays as it is.
+    fn after(&self, mut slack: Slack, place: Place) -> Option<Slack> {
+        let inside = self.filled.get(self.bowl_start()..).unwrap_or_default();
+        for (slack, worth) in slack.iter_mut().zip(&self.worth) {
+            let bowl = match place {
+                Place::Rest(index, _) => worth.rests[index],
+                Place::Bowl(_) => worth.bowl,
+            };
+            let held: u64 = inside.iter().map(|&class| worth.doses[class]).sum();
+            *slack = slack.checked_sub(bowl.saturating_sub(held))?;
+        }
+        Some(slack)
+    }
+
+    fn bowl_start(&self) -> usize {
+        self.filled.iter().rposition(|&class| class == NEXT_BOWL).map_or(0, |at| at + 1)
+    }
+
     /// Whether one more dose fits, or a larger dose fits in the place of one that is in: another branch then does
     /// at least as well.
     fn improvable(&self, room: u32, place: Place) -> bool {
-        let start = self.filled.iter().rposition(|&class| class == NEXT_BOWL).map_or(0, |at| at + 1);
         let anchor = usize::from(matches!(place, Place::Bowl(_)));
-        let inside = self.filled.get(start + anchor..).unwrap_or_default();
+        let inside = self.filled.get(self.bowl_start() + anchor..).unwrap_or_default();
         (0..self.counts.len()).filter(|&class| self.counts[class] > 0 && self.allowed(class, place)).any(|class| {
             let amount = self.amounts[class];
             amount <= room
