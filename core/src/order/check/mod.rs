@@ -3,6 +3,18 @@
 //! All arithmetic is exact; a limit that is met exactly is kept.
 //! An order with an error cannot become a [`CheckedOrder`], and only a checked order gives a dose.
 
+mod amounts;
+mod chart;
+mod contacts;
+mod exact;
+mod head;
+mod instead;
+mod recipe;
+mod screening;
+mod times;
+mod tolerance;
+mod words;
+
 use std::ops::Deref;
 
 use super::model::Order;
@@ -73,6 +85,28 @@ pub fn check_bytes(bytes: &[u8], others: &[Order]) -> Vec<Problem> {
     problems
 }
 
-fn check_parts(_order: &Order, _parts: Parts, _others: &[Order]) -> Vec<Problem> {
-    Vec::new()
+/// Runs every check whose part of the file could be read.
+fn check_parts(order: &Order, parts: Parts, others: &[Order]) -> Vec<Problem> {
+    let mut problems = head::check(order);
+    if parts.times {
+        problems.extend(times::check(order));
+    }
+    if parts.products {
+        problems.extend(recipe::products(order));
+    }
+    if parts.products && parts.recipe {
+        problems.extend(recipe::recipe(order, parts));
+    }
+    if parts.chart {
+        problems.extend(chart::check(order));
+    }
+    if parts.chart && parts.products && parts.recipe {
+        problems.extend(amounts::check(order));
+        problems.extend(tolerance::check(order));
+    }
+    problems.extend(screening::check(order));
+    problems.extend(instead::check(order, others));
+    problems.extend(words::check(order));
+    problems.extend(contacts::check(order));
+    problems
 }

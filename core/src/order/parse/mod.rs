@@ -24,14 +24,14 @@ pub const FORMAT: i64 = 1;
 /// An order as far as it could be read, for the checks only.
 ///
 /// Where a part could not be read a stand-in takes its place and the matching flag is false, so that the checks leave that part alone.
-pub(super) struct Draft {
+pub(crate) struct Draft {
     pub order: Order,
     pub parts: Parts,
 }
 
 /// Which parts of the file could be read completely.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Parts {
+pub(crate) struct Parts {
     pub times: bool,
     pub products: bool,
     pub recipe: bool,
@@ -39,7 +39,7 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    pub(super) const ALL: Parts = Parts {
+    pub(crate) const ALL: Parts = Parts {
         times: true,
         products: true,
         recipe: true,
@@ -61,7 +61,7 @@ pub fn parse(bytes: &[u8]) -> Result<Order, Vec<Problem>> {
 }
 
 /// As much of the order as can be read, and everything wrong with the reading.
-pub(super) fn draft(bytes: &[u8]) -> (Option<Draft>, Vec<Problem>) {
+pub(crate) fn draft(bytes: &[u8]) -> (Option<Draft>, Vec<Problem>) {
     let table = match table(bytes) {
         Ok(table) => table,
         Err(problem) => return (None, vec![problem]),
