@@ -21,6 +21,7 @@ const LAYERS: &[&[&str]] = &[
     &["mixture", "schedule"],
     &["prep"],
     &["record"],
+    &["today"],
     &["store"],
 ];
 
