@@ -1,15 +1,19 @@
-//! Words, view models and screens.
+//! Words, view models and screens of Hearthdose.
+//!
+//! `vm` decides which screen comes and asks the rules; `text` has the words; `bind` and the `.slint` files show them.
+//! Without the `slint` feature there is no Slint type in here, which is how the seam is kept.
 
+pub mod demo;
 pub mod drawing;
-pub mod vm {
-    //! View models, without a widget in them.
-    pub mod view;
-}
+pub mod text;
+pub mod vm;
 
 #[cfg(feature = "slint")]
 pub mod bind;
 #[cfg(feature = "slint")]
 pub mod headless;
+#[cfg(feature = "slint")]
+pub mod walk;
 
 /// What is made from the `.slint` files.
 #[cfg(feature = "slint")]

@@ -141,6 +141,8 @@ pub struct PersonWords {
     pub born_early: Option<Answer>,
     pub food_allergies: BTreeSet<String>,
     pub starts: Option<Date>,
+    /// Screening was passed elsewhere and is stated as done.
+    pub screened: bool,
 }
 
 impl Event {

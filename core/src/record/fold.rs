@@ -176,6 +176,7 @@ impl State {
         person.born_early = words.born_early;
         person.food_allergies.clone_from(&words.food_allergies);
         person.starts = words.starts;
+        person.cleared = words.screened;
         let stopped = old.is_some_and(|record| record.stopped);
         if !self.seats.contains(&words.person) {
             self.seats.push(words.person);

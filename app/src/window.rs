@@ -1,0 +1,104 @@
+//! The desktop window: the kitchen behind the screens, with the real clock and files.
+
+use std::cell::RefCell;
+use std::path::PathBuf;
+use std::rc::Rc;
+
+use hearthdose_core::store::{Opening, Store, StoreError};
+use hearthdose_ui::bind;
+use hearthdose_ui::screens::MainWindow;
+use hearthdose_ui::vm::Kitchen;
+use hearthdose_ui::vm::ports::{Clock, Ids, Records, Shelf};
+use slint::ComponentHandle;
+use uuid::Uuid;
+
+use crate::clock::SystemClock;
+
+/// Shows the window until it is closed.
+///
+/// # Errors
+/// No display, or a window system that refuses.
+pub fn run(kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+    let window = MainWindow::new()?;
+    let kitchen = Rc::new(RefCell::new(kitchen));
+    bind::show(&window, &kitchen.borrow().view());
+    let weak = window.as_weak();
+    bind::connect(&window, move |intent| {
+        let view = {
+            let mut kitchen = kitchen.borrow_mut();
+            kitchen.take(&intent);
+            kitchen.view()
+        };
+        if let Some(window) = weak.upgrade() {
+            bind::show(&window, &view);
+        }
+    });
+    window.run()
+}
+
+/// Whether there is anything to show a window on.
+pub fn has_display() -> bool {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    !cfg!(target_os = "linux") || set("DISPLAY") || set("WAYLAND_DISPLAY")
+}
+
+/// The kitchen with this machine's clock, names and files.
+pub fn kitchen(folder: PathBuf) -> Kitchen {
+    Kitchen::open(Box::new(SystemClock::new()), Box::new(RandomIds), Box::new(Files { folder }), None)
+}
+
+impl Clock for SystemClock {
+    fn now(&self) -> hearthdose_core::time::Now {
+        self.read()
+    }
+
+    fn zone(&self) -> String {
+        jiff::tz::TimeZone::system().iana_name().unwrap_or("UTC").to_owned()
+    }
+}
+
+/// Names ordered by time, unique across devices.
+pub struct RandomIds;
+
+impl Ids for RandomIds {
+    fn fresh(&mut self) -> Uuid {
+        Uuid::now_v7()
+    }
+}
+
+/// Records as files of one folder.
+pub struct Files {
+    pub folder: PathBuf,
+}
+
+impl Files {
+    fn path(&self, shelf: Shelf) -> PathBuf {
+        self.folder.join(match shelf {
+            Shelf::Household => "household.sqlite",
+            Shelf::Practice => "practice.sqlite",
+        })
+    }
+}
+
+impl Records for Files {
+    fn exists(&self, shelf: Shelf) -> bool {
+        self.path(shelf).exists()
+    }
+
+    fn open(&self, shelf: Shelf) -> Result<(Store, Opening), StoreError> {
+        // A folder that cannot be made shows as a file that cannot be opened, with the same words.
+        let _ = std::fs::create_dir_all(&self.folder);
+        Store::open(&self.path(shelf))
+    }
+
+    fn wipe_practice(&self) -> Result<(), StoreError> {
+        let path = self.path(Shelf::Practice);
+        for ending in ["", "-wal", "-shm"] {
+            let mut name = path.clone().into_os_string();
+            name.push(ending);
+            // Not there is as good as gone; one that stays shows when it is opened.
+            let _ = std::fs::remove_file(PathBuf::from(name));
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,149 @@
+//! Words by key, in the language of the person.
+//!
+//! Words live in `ui/words/*.ftl`; a key that is missing there fails the gate, so it never reaches a screen.
+//! Fluent's isolation marks are off: they would end up in accessible names, JSON and paper.
+
+mod amounts;
+mod times;
+
+use fluent::{FluentArgs, FluentBundle, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+pub use amounts::Measure;
+
+/// A value put into a sentence.
+#[derive(Clone, Debug)]
+pub enum Value {
+    Words(String),
+    /// Chooses the plural form and is written as digits.
+    Count(u64),
+}
+
+impl From<&str> for Value {
+    fn from(text: &str) -> Value {
+        Value::Words(text.to_owned())
+    }
+}
+
+impl From<String> for Value {
+    fn from(text: String) -> Value {
+        Value::Words(text)
+    }
+}
+
+impl From<usize> for Value {
+    fn from(count: usize) -> Value {
+        Value::Count(u64::try_from(count).unwrap_or(u64::MAX))
+    }
+}
+
+impl From<u32> for Value {
+    fn from(count: u32) -> Value {
+        Value::Count(u64::from(count))
+    }
+}
+
+impl From<u64> for Value {
+    fn from(count: u64) -> Value {
+        Value::Count(count)
+    }
+}
+
+/// The words of one language.
+pub struct Words {
+    language: Language,
+    bundle: FluentBundle<FluentResource>,
+}
+
+/// A language the screens speak.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Language {
+    English,
+    Spanish,
+}
+
+impl Language {
+    pub const ALL: [Language; 2] = [Language::English, Language::Spanish];
+
+    pub fn code(self) -> &'static str {
+        match self {
+            Language::English => "en",
+            Language::Spanish => "es",
+        }
+    }
+
+    /// The language's own name for itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Language::English => "English",
+            Language::Spanish => "Español",
+        }
+    }
+
+    pub fn of_code(code: &str) -> Option<Language> {
+        Language::ALL.into_iter().find(|language| language.code() == code)
+    }
+
+    fn source(self) -> &'static str {
+        match self {
+            Language::English => include_str!("../../words/en.ftl"),
+            Language::Spanish => include_str!("../../words/es.ftl"),
+        }
+    }
+}
+
+impl Words {
+    pub fn load(language: Language) -> Words {
+        let id: LanguageIdentifier = language.code().parse().unwrap_or_default();
+        let mut bundle = FluentBundle::new(vec![id]);
+        bundle.set_use_isolating(false);
+        // A resource with a broken entry still gives all the others; tests refuse broken entries.
+        let resource = FluentResource::try_new(language.source().to_owned()).unwrap_or_else(|(resource, _)| resource);
+        bundle.add_resource_overriding(resource);
+        Words { language, bundle }
+    }
+
+    pub fn language(&self) -> Language {
+        self.language
+    }
+
+    /// The words of `key` without values.
+    pub fn say(&self, key: &str) -> String {
+        self.say_with(key, &[])
+    }
+
+    /// The words of `key` with values put in.
+    pub fn say_with(&self, key: &str, values: &[(&str, Value)]) -> String {
+        let mut args = FluentArgs::new();
+        for (name, value) in values {
+            match value {
+                Value::Words(text) => args.set(*name, FluentValue::from(text.as_str())),
+                Value::Count(count) => args.set(*name, FluentValue::from(*count)),
+            }
+        }
+        let pattern = self.bundle.get_message(key).and_then(|message| message.value());
+        match pattern {
+            Some(pattern) => self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned(),
+            None => format!("[{key}]"),
+        }
+    }
+
+    /// The order's own words in this language, or in its first one when it has none here; the second says which it was.
+    pub fn of_order<'a>(&self, words: &'a hearthdose_core::order::Words) -> (&'a str, bool) {
+        match words.get(self.language.code()) {
+            Some(text) => (text, true),
+            None => (words.values().next().map_or("", String::as_str), false),
+        }
+    }
+
+    /// "Ana", "Ana and Ben", "Ana, Ben and Cleo".
+    pub fn list(&self, names: &[String]) -> String {
+        match names {
+            [] => String::new(),
+            [one] => one.clone(),
+            [first @ .., last] => {
+                self.say_with("list-last", &[("first", first.join(", ").into()), ("last", last.as_str().into())])
+            }
+        }
+    }
+}

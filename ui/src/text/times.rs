@@ -1,0 +1,88 @@
+//! Clock times, days and waits in words.
+
+use jiff::civil::{Date, Time};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+
+use super::Words;
+
+/// A countdown is told in steps of so many seconds.
+const COUNTDOWN_STEP: i64 = 5;
+
+impl Words {
+    /// "7:48 p.m."
+    pub fn clock(&self, at: Timestamp, zone: &TimeZone) -> String {
+        self.time(zone.to_datetime(at).time())
+    }
+
+    pub fn time(&self, time: Time) -> String {
+        let hour = time.hour();
+        let twelve = if hour % 12 == 0 { 12 } else { hour % 12 };
+        let minute = format!("{:02}", time.minute());
+        let key = if hour < 12 { "time-before-noon" } else { "time-after-noon" };
+        let values = [("hour", twelve.to_string().into()), ("minute", minute.into()), ("hour24", hour.to_string().into())];
+        self.say_with(key, &values)
+    }
+
+    /// "7:48 p.m. Friday", and only "7:48 p.m." on the day of `now`.
+    pub fn clock_and_day(&self, at: Timestamp, zone: &TimeZone, now: Timestamp) -> String {
+        let local = zone.to_datetime(at);
+        if local.date() == zone.to_datetime(now).date() {
+            return self.time(local.time());
+        }
+        self.say_with("time-and-day", &[("time", self.time(local.time()).into()), ("day", self.weekday(local.date()).into())])
+    }
+
+    pub fn weekday(&self, date: Date) -> String {
+        self.say(&format!("weekday-{}", date.weekday().to_monday_one_offset()))
+    }
+
+    /// "Thursday, April 3".
+    pub fn date(&self, date: Date) -> String {
+        let month = self.say(&format!("month-{}", date.month()));
+        let values = [
+            ("weekday", self.weekday(date).into()),
+            ("month", month.into()),
+            ("day", date.day().to_string().into()),
+        ];
+        self.say_with("date-line", &values)
+    }
+
+    /// "4 min 40 s left", in steps of five seconds, never less than is really left.
+    pub fn countdown(&self, left: SignedDuration) -> String {
+        let seconds = left.as_secs() + i64::from(left.subsec_nanos() > 0);
+        let steps = seconds.max(0).saturating_add(COUNTDOWN_STEP - 1) / COUNTDOWN_STEP * COUNTDOWN_STEP;
+        let (minutes, rest) = (steps / 60, steps % 60);
+        match (minutes, rest) {
+            (0, rest) => self.say_with("left-seconds", &[("seconds", rest.to_string().into())]),
+            (minutes, 0) => self.say_with("left-minutes", &[("minutes", minutes.to_string().into())]),
+            (minutes, rest) => self
+                .say_with("left-both", &[("minutes", minutes.to_string().into()), ("seconds", rest.to_string().into())]),
+        }
+    }
+
+    /// "25 minutes", "1 hour 5 minutes", "10 minutes".
+    pub fn minutes(&self, length: SignedDuration) -> String {
+        let all = u64::try_from((length.as_secs() + 59) / 60).unwrap_or(0);
+        let (hours, minutes) = (all / 60, all % 60);
+        match (hours, minutes) {
+            (0, minutes) => self.say_with("length-minutes", &[("count", minutes.into())]),
+            (hours, 0) => self.say_with("length-hours", &[("count", hours.into())]),
+            (hours, minutes) => {
+                let hours = self.say_with("length-hours", &[("count", hours.into())]);
+                let minutes = self.say_with("length-minutes", &[("count", minutes.into())]);
+                format!("{hours} {minutes}")
+            }
+        }
+    }
+
+    /// "Morning round", "Night round": by the hour at which it is.
+    pub fn round_name(&self, at: Timestamp, zone: &TimeZone) -> String {
+        let key = match zone.to_datetime(at).hour() {
+            3..=11 => "round-morning",
+            12..=16 => "round-afternoon",
+            _ => "round-night",
+        };
+        self.say(key)
+    }
+}

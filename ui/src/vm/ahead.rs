@@ -1,0 +1,99 @@
+//! The coming days: bowls over time, tablets, the end of the course.
+
+use hearthdose_core::today::Today;
+use jiff::{SignedDuration, Timestamp};
+
+use super::make::{heading, paragraph};
+use super::view::{Block, BowlBar, ReadingView, Tick};
+use super::{Kitchen, Open};
+
+/// The bar picture shows so much time.
+const SPAN: SignedDuration = SignedDuration::from_hours(28);
+
+impl Kitchen {
+    /// Bowls as bars from the next round on, with a line at each round.
+    pub(super) fn bars(&self, open: &Open, today: &Today) -> (Vec<BowlBar>, Vec<Tick>) {
+        let words = &self.words;
+        let Some(first) = today.plan.rounds.first() else {
+            return (Vec::new(), Vec::new());
+        };
+        let oldest = open.state.covered().iter().filter_map(|b| b.bowl.water_at.as_ref().map(|w| w.wall)).min();
+        let lead = first.at.checked_sub(SignedDuration::from_hours(1)).unwrap_or(first.at);
+        let begin = oldest.map_or(lead, |oldest| oldest.min(lead));
+        let place = |at: Timestamp| {
+            let seconds = at.duration_since(begin).as_secs().clamp(0, SPAN.as_secs());
+            u16::try_from(seconds * 1000 / SPAN.as_secs()).unwrap_or(1000)
+        };
+        let mut bars = Vec::new();
+        for record in open.state.covered() {
+            let bowl = &record.bowl;
+            if let Some(water) = &bowl.water_at {
+                let until = water.wall.checked_add(bowl.keep).unwrap_or(water.wall);
+                let names: Vec<String> = bowl.later.iter().map(|later| later.name.clone()).collect();
+                bars.push(BowlBar {
+                    name: words.say_with("bowl-name", &[("number", bowl.number.to_string().into())]),
+                    words: words.list(&names),
+                    from: place(water.wall),
+                    to: place(until),
+                    planned: false,
+                });
+            }
+        }
+        for (offset, index) in first.makes.iter().enumerate() {
+            let Some(bowl) = today.plan.bowls.get(*index) else { continue };
+            let later = bowl.takes.iter().filter(|(round, _, _)| *round > 0);
+            let names: Vec<String> = later.filter_map(|(_, seat, _)| today.seats.get(*seat).map(|(_, s)| s.person.name.clone())).collect();
+            let number = usize::try_from(open.state.last_bowl).unwrap_or(0) + offset + 1;
+            let kept = !names.is_empty();
+            let text = if kept { words.list(&names) } else { words.say("bowl-used-up") };
+            let end = if kept { bowl.discard_at } else { first.at.checked_add(SignedDuration::from_hours(1)).unwrap_or(first.at) };
+            bars.push(BowlBar {
+                name: words.say_with("bowl-name", &[("number", number.to_string().into())]),
+                words: text,
+                from: place(bowl.made_at),
+                to: place(end),
+                planned: true,
+            });
+        }
+        let ticks = today
+            .plan
+            .rounds
+            .iter()
+            .filter(|round| round.at.duration_since(begin) <= SPAN)
+            .map(|round| Tick { at: place(round.at), label: words.clock(round.at, &today.zone) })
+            .collect();
+        (bars, ticks)
+    }
+
+    pub(super) fn ahead_reading(&self, open: &Open) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("ahead-title"));
+        let Some(Ok(today)) = &open.today else {
+            return view;
+        };
+        view.lead = words.say_with("ahead-lead", &[("tablets", today.plan.tablets.into())]);
+        if !today.plan.proven {
+            view.blocks.push(paragraph(words.say_with("ahead-bound", &[("count", today.plan.lower_bound.into())])));
+        }
+        let mut day = None;
+        for (index, round) in today.plan.rounds.iter().enumerate().take(8) {
+            if day != Some(round.day) {
+                day = Some(round.day);
+                view.blocks.push(heading(words.date(round.day)));
+            }
+            let from_covered = today.plan.from_standing.iter().any(|(_, when, _, _)| *when == index)
+                || today.plan.bowls.iter().any(|b| b.round < index && b.takes.iter().any(|(when, _, _)| *when == index));
+            let covered = if from_covered { words.say("ahead-covered") } else { String::new() };
+            view.blocks.push(Block::Row {
+                left: words.clock(round.at, &today.zone),
+                middle: words.say_with("ahead-bowls", &[("count", round.makes.len().into())]),
+                right: covered,
+            });
+        }
+        if let Some((key, _)) = today.rounds.last() {
+            view.blocks.push(heading(words.say("ahead-end")));
+            view.blocks.push(paragraph(words.say_with("ahead-end-day", &[("date", words.date(key.day).into())])));
+        }
+        view
+    }
+}

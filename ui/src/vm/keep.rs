@@ -1,0 +1,249 @@
+//! Opening a record, writing to it, and beginning to practise.
+
+use hearthdose_core::order::{CheckedOrder, Order, Problem};
+use hearthdose_core::prep::OrderRef;
+use hearthdose_core::record::{Clock as RecordClock, DeviceId, Event, Fact, FactId, HouseholdWords, Stamp, fold};
+use hearthdose_core::store::{Opening, Store, StoreError};
+use hearthdose_core::time::Now;
+use hearthdose_core::{order, today};
+
+use super::ports::Shelf;
+use super::{Kitchen, Open, Place, Telling};
+use crate::demo;
+use crate::text::{Language, Words};
+
+/// Why a record could not be opened or begun.
+#[derive(Debug, thiserror::Error)]
+pub enum KeepError {
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    #[error("the order has problems: {}", .0.iter().map(|p| p.text.as_str()).collect::<Vec<_>>().join("; "))]
+    Order(Vec<Problem>),
+    #[error("the record has no order")]
+    NoOrder,
+}
+
+impl Kitchen {
+    /// Goes back to where the program was left: the household's record, or an unfinished practice.
+    pub(super) fn resume(&mut self, with_language: bool) {
+        for shelf in [Shelf::Household, Shelf::Practice] {
+            if self.open.is_some() || !self.records.exists(shelf) {
+                continue;
+            }
+            match self.open_shelf(shelf) {
+                Ok(Some(open)) => {
+                    let under_way = open.state.round.as_ref().is_some_and(|round| !round.prep.is_done(&self.clock.now()));
+                    if with_language {
+                        self.read_preferences(&open.store);
+                    }
+                    self.open = Some(open);
+                    self.refresh();
+                    self.place = if under_way { Place::Round } else { Place::Today };
+                }
+                Ok(None) => {}
+                Err(error) => self.tell_error(&error),
+            }
+        }
+    }
+
+    /// Opens a record that has a household in it; one that was only ever opened gives nothing.
+    fn open_shelf(&mut self, shelf: Shelf) -> Result<Option<Open>, KeepError> {
+        let (mut store, opening) = self.records.open(shelf)?;
+        if let Opening::Salvaged { .. } = opening {
+            self.tell("told-salvaged", "told-salvaged-body");
+        }
+        let device = self.device(&mut store)?;
+        let facts = store.facts()?;
+        let state = fold(&facts);
+        let (Some(_), Some(reference)) = (&state.household, &state.order) else {
+            return Ok(None);
+        };
+        let order = stored_order(&store, reference)?;
+        let mut record_clock = RecordClock::default();
+        for fact in &facts {
+            record_clock.saw(fact, device);
+        }
+        Ok(Some(Open { shelf, store, device, record_clock, facts, state, order, today: None }))
+    }
+
+    fn device(&mut self, store: &mut Store) -> Result<DeviceId, KeepError> {
+        if let Some(text) = store.setting("device")?
+            && let Ok(id) = text.parse()
+        {
+            return Ok(DeviceId(id));
+        }
+        let id = self.ids.fresh();
+        store.set_setting("device", &id.to_string())?;
+        Ok(DeviceId(id))
+    }
+
+    /// Begins, or goes on with, the practice household.
+    pub(super) fn practise(&mut self) {
+        if let Err(error) = self.begin_practice() {
+            self.tell_error(&error);
+        }
+    }
+
+    fn begin_practice(&mut self) -> Result<(), KeepError> {
+        let now = self.clock.now();
+        self.records.wipe_practice()?;
+        let household = demo::household(&now, &self.clock.zone());
+        self.begin_household(Shelf::Practice, demo::ORDER.as_bytes(), household, demo::people(&now, &self.clock.zone()))
+    }
+
+    /// Puts a household and its order into a record and opens it.
+    ///
+    /// # Errors
+    /// An order with problems, or what the store says.
+    pub fn begin_household(
+        &mut self,
+        shelf: Shelf,
+        order_file: &[u8],
+        household: HouseholdWords,
+        people: Vec<Event>,
+    ) -> Result<(), KeepError> {
+        let order = checked(order_file)?;
+        let (mut store, _) = self.records.open(shelf)?;
+        store.put_order(&order.id, order.revision, order_file)?;
+        let device = self.device(&mut store)?;
+        let mut open = Open {
+            shelf,
+            facts: store.facts()?,
+            state: fold(&[]),
+            record_clock: RecordClock::default(),
+            store,
+            device,
+            order,
+            today: None,
+        };
+        let reference = OrderRef { id: open.order.id.clone(), revision: open.order.revision };
+        let fingerprint = open.order.fingerprint.to_string();
+        let mut events = vec![Event::HouseholdSet(household), Event::OrderTaken { order: reference, fingerprint }];
+        events.extend(people);
+        let now = self.clock.now();
+        let zone = self.clock.zone();
+        write(&mut open, self.ids.as_mut(), &zone, &now, events)?;
+        self.save_preferences(&mut open.store)?;
+        self.open = Some(open);
+        self.trail.clear();
+        self.place = Place::Today;
+        self.refresh();
+        Ok(())
+    }
+
+    /// Writes events down in one transaction; only then does the state move. Tells when it could not.
+    pub(super) fn record(&mut self, now: &Now, events: Vec<Event>) -> bool {
+        let zone = self.clock.zone();
+        let Some(open) = self.open.as_mut() else {
+            return false;
+        };
+        match write(open, self.ids.as_mut(), &zone, now, events) {
+            Ok(()) => {
+                self.refresh();
+                true
+            }
+            Err(error) => {
+                self.tell_error(&error);
+                false
+            }
+        }
+    }
+
+    /// Looks ahead afresh.
+    pub(super) fn refresh(&mut self) {
+        let now = self.clock.now();
+        if let Some(open) = self.open.as_mut() {
+            open.today = Some(today::look(&open.state, &open.order, &now));
+        }
+    }
+
+    fn read_preferences(&mut self, store: &Store) {
+        let read = |key: &str| store.setting(key).ok().flatten();
+        if let Some(language) = read("language").and_then(|code| Language::of_code(&code)) {
+            self.words = Words::load(language);
+        }
+        self.dark = read("dark").is_some_and(|value| value == "yes");
+        self.scale = read("scale").and_then(|value| value.parse().ok()).unwrap_or(100);
+    }
+
+    fn save_preferences(&self, store: &mut Store) -> Result<(), KeepError> {
+        store.set_setting("language", self.words.language().code())?;
+        store.set_setting("dark", if self.dark { "yes" } else { "no" })?;
+        store.set_setting("scale", &self.scale.to_string())?;
+        Ok(())
+    }
+
+    pub(super) fn keep_preferences(&mut self) {
+        if let Some(mut open) = self.open.take() {
+            let saved = self.save_preferences(&mut open.store);
+            self.open = Some(open);
+            if let Err(error) = saved {
+                self.tell_error(&error);
+            }
+        }
+    }
+
+    pub(super) fn tell(&mut self, title: &str, body: &str) {
+        self.telling = Some(Telling { title: self.words.say(title), body: self.words.say(body) });
+    }
+
+    fn tell_error(&mut self, error: &KeepError) {
+        let key = match error {
+            KeepError::Store(error) => match error.code() {
+                "store-full" => "told-full",
+                "store-read-only" => "told-read-only",
+                "store-busy" => "told-busy",
+                "store-newer" => "told-newer",
+                _ => "told-store",
+            },
+            KeepError::Order(_) | KeepError::NoOrder => "told-order",
+        };
+        let body = self.words.say_with(key, &[("detail", error.to_string().into())]);
+        self.telling = Some(Telling { title: self.words.say("told-not-saved"), body });
+    }
+}
+
+fn stored_order(store: &Store, reference: &OrderRef) -> Result<CheckedOrder, KeepError> {
+    let file = store.order(&reference.id, reference.revision)?.ok_or(KeepError::NoOrder)?;
+    checked(&file)
+}
+
+/// Reads and checks an order file.
+///
+/// # Errors
+/// Every problem of the file.
+pub fn checked(file: &[u8]) -> Result<CheckedOrder, KeepError> {
+    let order: Order = order::parse(file).map_err(KeepError::Order)?;
+    CheckedOrder::new(order).map_err(KeepError::Order)
+}
+
+fn write(
+    open: &mut Open,
+    ids: &mut dyn super::ports::Ids,
+    zone: &str,
+    now: &Now,
+    events: Vec<Event>,
+) -> Result<(), KeepError> {
+    let mut clock = open.record_clock;
+    let order = OrderRef { id: open.order.id.clone(), revision: open.order.revision };
+    let facts: Vec<Fact> = events
+        .into_iter()
+        .map(|event| {
+            let (hlc, sequence) = clock.next(now.wall);
+            Fact {
+                id: FactId(ids.fresh()),
+                stamp: Stamp { hlc, device: open.device, sequence },
+                at: now.wall,
+                steady: now.steady.clone(),
+                zone: zone.to_owned(),
+                order: Some(order.clone()),
+                event,
+            }
+        })
+        .collect();
+    open.store.append(&facts)?;
+    open.record_clock = clock;
+    open.facts.extend(facts);
+    open.state = fold(&open.facts);
+    Ok(())
+}

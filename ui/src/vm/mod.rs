@@ -1,0 +1,215 @@
+//! The kitchen table as a view model: intents in, one plain view out.
+//!
+//! It holds the record, the order and the place one is at; every rule is asked of `core`.
+//! What a person does is written down first and shown afterwards, so a screen is never ahead of the record.
+
+mod ahead;
+mod keep;
+mod make;
+mod notes;
+pub mod ports;
+mod press;
+mod reading;
+mod round;
+mod round_words;
+mod start;
+mod table;
+pub mod view;
+mod wrong;
+
+use std::collections::BTreeSet;
+
+use hearthdose_core::order::CheckedOrder;
+use hearthdose_core::prep::PersonId;
+use hearthdose_core::record::{Clock as RecordClock, DeviceId, Fact, State};
+use hearthdose_core::store::Store;
+use hearthdose_core::time::Now;
+use hearthdose_core::today::{NoRound, Today};
+
+use crate::text::{Language, Words};
+use ports::{Clock, Ids, Records, Shelf};
+use view::{Intent, Link, Screen, View};
+
+/// Where one is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Place {
+    Start,
+    Today,
+    /// The round under way; its stage decides the screen.
+    Round,
+    /// The bottle does not match the order.
+    WrongBottle,
+    /// "Something went wrong": what was it?
+    Wrong,
+    /// People who had a reaction were named: what to do now.
+    Reaction,
+    /// After an answer other than "all of it": what that means.
+    AfterOutcome,
+    Reading(Reading),
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Reading {
+    Help,
+    Order,
+    Record,
+    People,
+    Ahead,
+    /// Why this much, for the person of the present step.
+    Why(PersonId),
+    WithOrder,
+    About,
+}
+
+/// The program behind the window.
+pub struct Kitchen {
+    clock: Box<dyn Clock>,
+    ids: Box<dyn Ids>,
+    records: Box<dyn Records>,
+    words: Words,
+    dark: bool,
+    scale: u16,
+    open: Option<Open>,
+    place: Place,
+    /// Where Back leads.
+    trail: Vec<Place>,
+    reacting: BTreeSet<PersonId>,
+    /// One thing to be told above everything else, until it is read.
+    telling: Option<Telling>,
+    seen: Option<Now>,
+    /// The minute at which the plan was last looked at.
+    looked: Option<i64>,
+}
+
+/// A record that is open, with its order.
+struct Open {
+    shelf: Shelf,
+    store: Store,
+    device: DeviceId,
+    record_clock: RecordClock,
+    facts: Vec<Fact>,
+    state: State,
+    order: CheckedOrder,
+    today: Option<Result<Today, NoRound>>,
+}
+
+/// A message from the program itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Telling {
+    title: String,
+    body: String,
+}
+
+impl Kitchen {
+    /// Opens the program where it was left.
+    pub fn open(clock: Box<dyn Clock>, ids: Box<dyn Ids>, records: Box<dyn Records>, language: Option<Language>) -> Kitchen {
+        let mut kitchen = Kitchen {
+            clock,
+            ids,
+            records,
+            words: Words::load(language.unwrap_or(Language::English)),
+            dark: false,
+            scale: 100,
+            open: None,
+            place: Place::Start,
+            trail: Vec::new(),
+            reacting: BTreeSet::new(),
+            telling: None,
+            seen: None,
+            looked: None,
+        };
+        kitchen.resume(language.is_none());
+        kitchen
+    }
+
+    pub fn set_scale(&mut self, percent: u16) {
+        self.scale = percent.clamp(100, 200);
+    }
+
+    pub fn set_dark(&mut self, dark: bool) {
+        self.dark = dark;
+    }
+
+    /// The record as it stands, for those who check it.
+    pub fn state(&self) -> Option<&State> {
+        self.open.as_ref().map(|open| &open.state)
+    }
+
+    /// Takes one thing a person did, or a moment that passed.
+    pub fn take(&mut self, intent: &Intent) {
+        let now = self.clock.now();
+        self.notice_clock(&now);
+        match intent {
+            Intent::Tick => self.refresh_when_due(&now),
+            Intent::Back => self.back(),
+            Intent::Press { id } => self.press(id, &now),
+        }
+    }
+
+    /// What is to be seen at this moment.
+    pub fn view(&self) -> View {
+        let now = self.clock.now();
+        let screen = self.screen(&now);
+        let at_start = self.place == Place::Start;
+        View {
+            strip: self.strip(),
+            shelf: if at_start { Vec::new() } else { self.shelf_words() },
+            household: self.household_words(),
+            back_word: self.words.say("back"),
+            help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
+            dark: self.dark,
+            scale: self.scale,
+            screen,
+        }
+    }
+
+    fn screen(&self, now: &Now) -> Screen {
+        if let Some(telling) = &self.telling {
+            return Screen::Step(self.telling_view(telling));
+        }
+        match (&self.place, &self.open) {
+            (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => Screen::Start(self.start_view()),
+            (Place::Reading(reading), _) => Screen::Reading(self.reading_view(*reading, now)),
+            (Place::Today, Some(open)) => self.today_screen(open, now),
+            (Place::Round, Some(open)) => match &open.state.round {
+                Some(round) => Screen::Step(self.round_view(open, &round.prep, now)),
+                None => self.today_screen(open, now),
+            },
+            (Place::WrongBottle, Some(open)) => Screen::Step(self.wrong_bottle_view(open)),
+            (Place::Wrong, Some(open)) => Screen::Step(self.wrong_view(open, now)),
+            (Place::Reaction, Some(open)) => Screen::Step(self.reaction_view(open)),
+            (Place::AfterOutcome, Some(open)) => Screen::Step(self.after_outcome_view(open)),
+            (Place::Start, _) | (_, None) => Screen::Start(self.start_view()),
+        }
+    }
+
+    fn strip(&self) -> Option<String> {
+        let open = self.open.as_ref()?;
+        let key = match (open.order.invented, open.shelf) {
+            (true, _) => "strip-invented",
+            (false, _) => "strip-unsigned",
+        };
+        (self.place != Place::Start).then(|| self.words.say(key))
+    }
+
+    fn household_words(&self) -> String {
+        let Some(open) = self.open.as_ref().filter(|_| self.place != Place::Start) else {
+            return String::new();
+        };
+        let name = open.state.household.as_ref().map(|h| h.name.clone()).unwrap_or_default();
+        let people = self.words.say_with("people-count", &[("count", open.state.people().count().into())]);
+        format!("{name}\n{people}")
+    }
+
+    fn shelf_words(&self) -> Vec<Link> {
+        let here = |reading: Reading| self.place == Place::Reading(reading);
+        let entries = [
+            ("today", "shelf-today", !matches!(self.place, Place::Reading(_))),
+            ("people", "shelf-people", here(Reading::People)),
+            ("ahead", "shelf-ahead", here(Reading::Ahead)),
+            ("order", "shelf-order", here(Reading::Order)),
+            ("record", "shelf-record", here(Reading::Record)),
+        ];
+        entries.into_iter().map(|(id, key, here)| Link { here, ..Link::to(id, self.words.say(key)) }).collect()
+    }
+}

@@ -1,0 +1,207 @@
+//! Words to read: cautions and numbers, the order, the record, the people, why this much.
+
+use hearthdose_core::dose;
+use hearthdose_core::order::{CautionKind, ContactKind};
+use hearthdose_core::prep::PersonId;
+use hearthdose_core::time::Now;
+
+use super::make::{heading, paragraph, picture};
+use super::view::{Block, Link, Note, ReadingView};
+use super::{Kitchen, Open, Reading};
+use crate::text::Measure;
+
+impl Kitchen {
+    pub(super) fn reading_view(&self, reading: Reading, now: &Now) -> ReadingView {
+        match (reading, &self.open) {
+            (Reading::WithOrder, _) => self.with_order_reading(),
+            (Reading::About, _) | (_, None) => self.about_reading(),
+            (Reading::Help, Some(open)) => self.help_reading(open),
+            (Reading::Order, Some(open)) => self.order_reading(open),
+            (Reading::Record, Some(open)) => self.record_reading(open),
+            (Reading::People, Some(open)) => self.people_reading(open, now),
+            (Reading::Ahead, Some(open)) => self.ahead_reading(open),
+            (Reading::Why(person), Some(open)) => self.why_reading(open, person, now),
+        }
+    }
+
+    fn help_reading(&self, open: &Open) -> ReadingView {
+        let words = &self.words;
+        let order = &open.order;
+        let mut view = ReadingView::titled(words.say("help-title"));
+        for caution in order.cautions.iter().filter(|c| c.kind == CautionKind::Emergency) {
+            let phone = self.phone_of(open, ContactKind::Emergency).unwrap_or_default();
+            let title = words.say_with("call-emergency", &[("phone", phone.into())]);
+            view.blocks.push(Block::Note(Note::new(title, words.of_order(&caution.text).0.to_owned(), Some("allergy-stop"))));
+        }
+        view.blocks.push(heading(words.say("help-numbers")));
+        for contact in &order.contacts {
+            let kind = words.say(match contact.kind {
+                ContactKind::Emergency => "contact-emergency",
+                ContactKind::Poison => "contact-poison",
+                ContactKind::Questions => "contact-questions",
+                ContactKind::Refill => "contact-refill",
+            });
+            let hours = words.of_order(&contact.hours).0;
+            let name = if hours.is_empty() { contact.name.clone() } else { format!("{}, {hours}", contact.name) };
+            view.blocks.push(Block::Item { mark: String::new(), words: format!("{kind}: {}", contact.phone), detail: name });
+        }
+        view.blocks.push(heading(words.say("help-careful")));
+        let others = order.cautions.iter().filter(|c| c.kind != CautionKind::Emergency);
+        for (index, caution) in others.enumerate() {
+            let mark = (index + 1).to_string();
+            view.blocks.push(Block::Item { mark, words: words.of_order(&caution.text).0.to_owned(), detail: String::new() });
+        }
+        for apart in &order.medicine.apart {
+            let length = words.minutes(apart.gap);
+            let values = [("what", apart.what.as_str().into()), ("length", length.into())];
+            view.blocks.push(paragraph(words.say_with("apart", &values)));
+        }
+        view.blocks.push(paragraph(words.say("not-your-clinician-long")));
+        view.ways = vec![
+            Link::to("order", words.say("shelf-order")),
+            Link::to("scale", words.say("start-larger")),
+            Link::to("dark", words.say(if self.dark { "start-light" } else { "start-dark" })),
+            Link::to("about", words.say("about")),
+        ];
+        view
+    }
+
+    fn order_reading(&self, open: &Open) -> ReadingView {
+        let words = &self.words;
+        let order = &open.order;
+        let mut view = ReadingView::titled(words.say("order-title"));
+        view.lead = order.title.clone();
+        view.picture = Some(picture("order-paper"));
+        let row = |left: &str, right: String| Block::Row { left: words.say(left), middle: String::new(), right };
+        view.blocks.push(row("order-from", order.issuer.clone()));
+        view.blocks.push(row("order-revision", order.revision.to_string()));
+        let issued = self.zone(open).to_datetime(order.issued).date();
+        view.blocks.push(row("order-issued", words.date(issued)));
+        view.blocks.push(row("order-mark", order.fingerprint.short()));
+        view.blocks.push(paragraph(words.say(if order.invented { "order-invented" } else { "order-unsigned" })));
+        view.blocks.push(heading(words.say("order-chart")));
+        for line in &order.rows {
+            let middle = words.volume(line.amount, Measure::Spoon);
+            view.blocks.push(Block::Row { left: line.to_string(), middle: String::new(), right: middle });
+        }
+        view.blocks.push(heading(words.say("order-source")));
+        view.blocks.push(paragraph(order.source.clone()));
+        view
+    }
+
+    fn record_reading(&self, open: &Open) -> ReadingView {
+        let words = &self.words;
+        let zone = self.zone(open);
+        let mut view = ReadingView::titled(words.say("record-title"));
+        if open.state.doses.is_empty() {
+            view.blocks.push(paragraph(words.say("record-empty")));
+        }
+        for (person, round) in &open.state.doubled {
+            let name = self.name_of(open, *person);
+            let values = [("name", name.into()), ("phone", self.phone(open).into())];
+            let _ = round;
+            view.blocks.push(Block::Note(Note::new(words.say_with("doubled-title", &values), words.say_with("doubled-body", &values), None)));
+        }
+        let mut day = None;
+        for record in open.state.doses.iter().rev() {
+            let date = zone.to_datetime(record.at).date();
+            if day != Some(date) {
+                day = Some(date);
+                view.blocks.push(heading(words.date(date)));
+            }
+            view.blocks.push(Block::Row {
+                left: words.clock(record.at, &zone),
+                middle: self.name_of(open, record.person),
+                right: self.outcome_words(record.outcome, record.short),
+            });
+        }
+        view
+    }
+
+    fn people_reading(&self, open: &Open, now: &Now) -> ReadingView {
+        let words = &self.words;
+        let day = self.zone(open).to_datetime(now.wall).date();
+        let mut view = ReadingView::titled(words.say("people-title"));
+        for (id, record) in open.state.people() {
+            let weight = record.person.weight().map(ToString::to_string);
+            let weight = weight.unwrap_or_else(|| words.say("no-weight"));
+            match dose::work_out(&open.order, &record.person, day) {
+                Ok(dose) => {
+                    let amount = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+                    view.blocks.push(Block::Action { id: format!("why:{}", id.0), label: record.person.name.clone(), detail: format!("{amount} · {weight}") });
+                }
+                Err(reasons) => {
+                    let title = words.say_with("person-no-dose", &[("name", record.person.name.as_str().into())]);
+                    let body = self.reasons_words(open, &reasons);
+                    view.blocks.push(Block::Note(Note::new(title, body, Some("hold"))));
+                }
+            }
+        }
+        view
+    }
+
+    /// Reasons in kitchen words: the order's own where it has them.
+    fn reasons_words(&self, open: &Open, reasons: &[hearthdose_core::screening::Reason]) -> String {
+        let words = &self.words;
+        let phone = self.phone(open);
+        let sentences: Vec<String> = reasons
+            .iter()
+            .map(|reason| match (reason.then.is_empty(), reason.code) {
+                (false, _) => words.of_order(&reason.then).0.to_owned(),
+                (true, "weight-needed") => words.say("reason-weight"),
+                (true, "screening-not-done") => words.say("reason-questions"),
+                (true, "below-youngest" | "below-lightest" | "born-early") => words.say("reason-young"),
+                (true, "implausible-weight") => words.say("reason-implausible"),
+                (true, _) => words.say("reason-other"),
+            })
+            .collect();
+        let call = words.say_with("reason-call", &[("phone", phone.into())]);
+        format!("{} {call}", sentences.join(" "))
+    }
+
+    fn why_reading(&self, open: &Open, person: PersonId, now: &Now) -> ReadingView {
+        let words = &self.words;
+        let name = self.name_of(open, person);
+        let mut view = ReadingView::titled(words.say_with("why-title", &[("name", name.into())]));
+        let day = self.zone(open).to_datetime(now.wall).date();
+        let record = open.state.people.get(&person);
+        if let Some(Ok(dose)) = record.map(|record| dose::work_out(&open.order, &record.person, day)) {
+            view.lead = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+            for line in &dose.trace {
+                let left = words.say(&format!("trace-{}", line.about));
+                view.blocks.push(Block::Item { mark: String::new(), words: left, detail: line.text.clone() });
+            }
+        }
+        view
+    }
+
+    fn with_order_reading(&self) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("start-order"));
+        view.picture = Some(picture("order-paper"));
+        view.blocks = vec![
+            paragraph(words.say("with-order-body")),
+            Block::Item { mark: "1".to_owned(), words: words.say("with-order-check"), detail: "hearthdose order check ORDER.toml".to_owned() },
+            Block::Item {
+                mark: "2".to_owned(),
+                words: words.say("with-order-open"),
+                detail: "hearthdose open --order ORDER.toml --household HOUSEHOLD.toml".to_owned(),
+            },
+            paragraph(words.say("with-order-unsigned")),
+        ];
+        view
+    }
+
+    fn about_reading(&self) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("about"));
+        view.blocks = vec![
+            paragraph(words.say("about-what")),
+            paragraph(words.say("not-your-clinician-long")),
+            paragraph(words.say_with("about-zones", &[("version", hearthdose_core::schedule::data_version().into())])),
+            paragraph(words.say("about-slint")),
+            paragraph(words.say("about-font")),
+        ];
+        view
+    }
+}

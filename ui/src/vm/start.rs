@@ -1,0 +1,38 @@
+//! The first screen, and messages of the program itself.
+
+use super::make::picture;
+use super::view::{Button, Choice, Link, StartView, StepView};
+use super::{Kitchen, Telling};
+
+impl Kitchen {
+    pub(super) fn start_view(&self) -> StartView {
+        let say = |key: &str| self.words.say(key);
+        let language = self.words.language().own_name();
+        StartView {
+            name: say("name"),
+            motto: say("motto"),
+            question: say("start-question"),
+            choices: vec![
+                Choice::new("practise", say("start-practise"), say("start-practise-detail"), "stir").usual(),
+                Choice::new("with-order", say("start-order"), say("start-order-detail"), "order-paper"),
+            ],
+            note: None,
+            ways: vec![
+                Link::to("language", self.words.say_with("start-language", &[("language", language.into())])),
+                Link::to("scale", say("start-larger")),
+                Link::to("dark", say(if self.dark { "start-light" } else { "start-dark" })),
+            ],
+            footer: say("not-your-clinician"),
+        }
+    }
+
+    pub(super) fn telling_view(&self, telling: &Telling) -> StepView {
+        let mut view = StepView::titled(telling.title.clone());
+        view.small_picture = Some(picture("hold"));
+        view.body = vec![telling.body.clone()];
+        view.main = Some(Button::ready("told", self.words.say("told-go-on")));
+        view.back = false;
+        view.in_the_way = true;
+        view
+    }
+}

@@ -1,0 +1,384 @@
+# Words of the kitchen table, English. One action a sentence; the name in every question.
+
+name = Hearthdose
+motto = From the order to the last spoon
+back = Back
+help = Help
+next = Next
+list-last = { $first } and { $last }
+someone = Somebody
+not-your-clinician = This does not replace your clinician.
+not-your-clinician-long = This does not replace your doctor or nurse. The order and they decide. If you have none, call the number for questions.
+
+## Amounts
+
+amount-teaspoon = { $number } teaspoon ({ $ml } mL)
+amount-teaspoons = { $number } teaspoons ({ $ml } mL)
+amount-ml = { $ml } mL
+amount-tablets = { $count ->
+    [one] { $count } whole tablet
+   *[other] { $count } whole tablets
+}
+spoons-full = { $count } full
+spoons-half = { $count } half
+spoons-quarter = { $count } quarter
+spoons-three-quarters = { $count } three quarters
+fill-syringe = Fill the syringe to { $ml }.
+
+## Times
+
+time-before-noon = { $hour }:{ $minute } a.m.
+time-after-noon = { $hour }:{ $minute } p.m.
+time-and-day = { $time } { $day }
+date-line = { $weekday }, { $month } { $day }
+weekday-1 = Monday
+weekday-2 = Tuesday
+weekday-3 = Wednesday
+weekday-4 = Thursday
+weekday-5 = Friday
+weekday-6 = Saturday
+weekday-7 = Sunday
+month-1 = January
+month-2 = February
+month-3 = March
+month-4 = April
+month-5 = May
+month-6 = June
+month-7 = July
+month-8 = August
+month-9 = September
+month-10 = October
+month-11 = November
+month-12 = December
+left-seconds = { $seconds } s left
+left-minutes = { $minutes } min left
+left-both = { $minutes } min { $seconds } s left
+length-minutes = { $count ->
+    [one] { $count } minute
+   *[other] { $count } minutes
+}
+length-hours = { $count ->
+    [one] { $count } hour
+   *[other] { $count } hours
+}
+round-morning = Morning round
+round-afternoon = Afternoon round
+round-night = Night round
+
+## Strip and shelf
+
+strip-invented = Invented order. Practice only.
+strip-unsigned = Unsigned order. Practice only. Compare its mark with your paper.
+shelf-today = Today
+shelf-people = People
+shelf-ahead = Coming days
+shelf-order = Order
+shelf-record = Record
+people-count = { $count ->
+    [one] { $count } person
+   *[other] { $count } people
+}
+
+## Start
+
+start-question = What do you want to do?
+start-practise = Practice first
+start-practise-detail = With plain water and an invented family.
+start-order = Start with an order
+start-order-detail = A file from your health district.
+start-language = Language: { $language }
+start-larger = Larger text
+start-dark = Dark
+start-light = Light
+leave-practice = Leave practice
+with-order-body = An order and your household come as two files. Both are checked before anyone acts on them.
+with-order-check = Check the order. Every problem is named.
+with-order-open = Open it with your household.
+with-order-unsigned = An order is practice only until somebody you trust has compared its mark with the paper from your health district.
+
+## Messages of the program
+
+told-go-on = Go on
+told-not-saved = This was not saved
+told-full = The disk is full. Nothing was changed. Make room, then do the last step again. ({ $detail })
+told-read-only = This device may not write here. Nothing was changed. ({ $detail })
+told-busy = Another window has this record open. Close it, then do the last step again. ({ $detail })
+told-newer = This record was made by a newer version. Please update. ({ $detail })
+told-store = The record could not be written. Nothing was changed. ({ $detail })
+told-order = This order cannot be used. { $detail }
+told-salvaged = The record was damaged
+told-salvaged-body = What could be read is kept and open now. The damaged file was set aside, not erased. Look at Record before the next dose.
+told-no-plan = No round can begin now
+told-no-plan-body = Something in the plan does not fit. Go back to Today and look again.
+clock-moved = The clock was moved
+clock-forward = This device’s clock went forward by { $length }. Waits still take their full time. No bowl is kept longer.
+clock-back = This device’s clock went back by { $length }. Waits still take their full time. No bowl is kept longer.
+
+## Today
+
+today-day = { $date } · day { $day } of { $days }
+today-title = { $round }, { $time }
+today-start = Start at { $time }. It takes { $length }.
+today-start-now = Start now. It takes { $length }.
+round-of-day = { $day }, round { $number }
+late-title = This dose is late
+late-body = Give it now, then { $time } as usual.
+late-last-body = Give it now. It is the last one.
+missed-title = { $round } was missed
+missed-body = Skip it. The next one is at { $time }. Never give two together.
+skip-title = Skip this one
+skip-last-body = It is too late for this one. Never give two together.
+row-new = new bowl
+row-covered = covered bowl
+row-whole = swallows whole
+row-liquid = from the bottle
+row-hold = ask a nurse first
+row-hold-amount = No dose yet. Call { $phone }.
+row-stop = not this medicine
+row-stop-amount = No dose. Call { $phone }.
+row-stopped = stopped after a reaction
+row-missing = something is missing
+row-missing-amount = No dose yet. Look at People.
+bowl-name = Bowl { $number }
+bowl-covered = Covered bowl { $number }
+bowl-for = { $amount }, for { $name }.
+bowl-until = Good until { $time }.
+bowl-used-up = all used in this round
+bars-title = How long the bowls keep
+log-title = Last round
+set-the-table = Set the table
+set-the-table-at = Set the table at { $time }
+go-on = Go on with the round
+nobody-today = Nobody takes it this time
+course-over = The course is over
+course-over-body = Every round is done. Take tablets that are left back to the site. Do not keep them for a cold.
+no-round = There is no round to plan
+no-household-body = No household is open.
+
+## The round
+
+step-of = Step { $step } of { $of }
+bowl-alone = Bowl { $numbers }
+bowls-together = Bowls { $numbers } together
+something-wrong = Something went wrong
+
+reactions-title = Since the last dose: any rash, swelling or hard breathing?
+reactions-body = Look at everybody who takes this medicine.
+reactions-nobody = Nobody
+reactions-nobody-detail = All are well
+reactions-yes = Yes, { $name }
+reactions-yes-detail = Rash, swelling or hard breathing
+reactions-some = What to do now
+reaction-stop-title = No more of this medicine for { $names }.
+reaction-stop-note = Swelling or hard breathing?
+reaction-stop-emergency = Call { $phone } now.
+reaction-stop-body = For a rash alone, call { $phone }. Others go on with their dose.
+reaction-stop = I have called, or will call now
+
+label-title = Does the bottle say { $words }?
+label-body = Read every word. A capsule, or “delayed release”, is not the same.
+label-yes = Yes, all of it
+label-yes-detail = The same words on the bottle
+label-no = No, or not sure
+label-no-detail = Do not use it yet
+wrong-bottle-title = Do not use this bottle.
+wrong-bottle-note = It may be another medicine or strength.
+wrong-bottle-body = Call { $phone }. Read the label to them.
+look-again = Look at the bottle again
+
+tool-title = Spoon or syringe?
+tool-body = Use the same one for the water and for every dose of this bowl. Then each dose is right.
+tool-spoon = A metal teaspoon
+tool-spoon-detail = Small and level. Not a soup spoon.
+tool-syringe = A dose syringe
+tool-syringe-detail = With marks in mL
+
+gather-title = Set the table.
+gather-then = Put the water in. Then put in the tablet.
+start-the-soak = Start the soak
+thing-bowls = { $count ->
+    [one] { $count } small bowl to mix in
+   *[other] { $count } small bowls to mix in
+}
+thing-bowls-detail = Call it bowl { $numbers }
+thing-tablets = { $count ->
+    [one] { $count } tablet
+   *[other] { $count } tablets
+}
+thing-tablets-detail = { $count ->
+    [one] { $count } for each bowl
+   *[other] { $count } for each bowl
+}
+thing-water = { $amount } of water
+thing-spoon = A metal teaspoon
+thing-spoon-detail = For water and every dose
+thing-syringe = A dose syringe
+thing-syringe-detail = For water and every dose
+thing-small-bowl = One more small bowl
+thing-small-bowl-detail = To give from
+water-tap = Clean drinking water, for each bowl
+water-boil = Boil it and let it cool first, for each bowl
+water-bottled = From a bottle only, for each bowl
+
+soak-title = { $count ->
+    [one] Let the tablet soften.
+   *[other] Let the tablets soften.
+}
+soak-body = Soft at { $time }. You may wait longer.
+soak-done = It is soft now
+soak-longer = You may wait longer. It does no harm.
+crush-next = Crush with the back of a spoon
+crush-at = Crush at { $time }
+crush = Crush
+
+crush-title = Crush with the back of a spoon.
+crush-body = Press until no piece shows.
+crushed = Crushed
+smooth-title = No pieces left?
+smooth-body = Tilt the bowl and look.
+smooth-yes = No pieces left
+smooth-yes-detail = It is smooth
+smooth-no = I still see some
+smooth-no-detail = Crush again
+second-title = Add { $name } to the bowl.
+second-body = Put in { $amount }. Use the same spoon or syringe.
+second-done = It is in
+stir-title = Stir well.
+stir-body = Stir from the bottom.
+stirred = Stirred
+
+measure-title = Measure for { $name }.
+measure-from = From bowl { $number } into { $name }’s bowl
+measure-liquid = From the bottle
+measure-stir = Stir again first. Fill it level.
+measure-shake = Shake the bottle first.
+measured = It is in { $name }’s bowl
+why-this-much = Why this much?
+why-title = Why this much for { $name }?
+food-title = Hide the taste for { $name }.
+food-body = Mix it into { $name }’s bowl. Stir.
+food-detail = At least { $amount }
+food-detail-sugar = At least { $amount }, with { $sugar } of sugar
+food-none = Give it without food or drink
+give-title = Give it to { $name } now.
+give-body = Do not keep it. It cannot be saved for later.
+give-finish = Let { $name } finish all of it.
+given = { $name } has had it
+tablet-title = { $name } swallows the tablet.
+tablet-body = With a full glass of water. Sit or stand, and stay upright for half an hour.
+
+outcome-title = Did { $name } get all of it?
+outcome-body = Every answer is fine. We write it down and tell you what to do.
+outcome-all = All of it
+outcome-all-detail = The bowl is empty
+outcome-all-tablet-detail = The tablet went down
+outcome-some = Some of it
+outcome-some-detail = Part was left or spilled
+outcome-back-up = It came back up
+outcome-back-up-detail = All or part was vomited
+outcome-would-not = Would not take it
+outcome-would-not-detail = Spat out or turned away
+outcome-all-log = all of it
+outcome-all-short = all of it, a little short
+outcome-some-log = some of it
+outcome-back-up-log = came back up
+outcome-would-not-log = would not take it
+answer-later = I will answer later
+after-some-title = { $name } had some of it.
+after-some-body = Do not give more now. The next dose is as usual. Call { $phone } if this happens again.
+after-back-up-title = It came back up.
+after-back-up-body = Do not give it to { $name } again now. If it happens two times in a row, call { $phone } before the next dose.
+after-would-not-title = { $name } would not take it.
+after-would-not-body = Do not force it. Try another food or drink next time. Call { $phone } if { $name } misses two doses.
+
+cover-title = Cover bowl { $number }.
+cover-eyebrow = Write this on a label
+cover-room = Keep it in the room, out of children’s reach.
+cover-fridge = Keep it in the refrigerator.
+cover-it = It is covered
+label-for = For { $name }
+label-for-detail = { $amount } at { $time }
+label-until = Throw away after { $time }
+label-made = Made at { $time }
+throw-left-title = Throw away what is left in bowl { $number }.
+throw-left-body = No one takes it in the next round. Pour it into the trash, not back.
+throw-old-title = Bowl { $number } is too old. Throw it away.
+throw-old-body = It may not be used now. If someone still needs a dose, make a new bowl next.
+throw-it-away = I threw it away
+done-title = This round is done.
+done-eyebrow = Next
+done-next = { $round }.
+done-wash = Wash the bowls and the spoon. Keep tablets out of children’s reach.
+done-main = Good
+
+wrong-title = What went wrong?
+wrong-body = It happens. Nothing is lost.
+wrong-bowl = Bowl { $number } spilled or is spoiled
+wrong-bowl-detail = We make a new one
+wrong-dose = { $name }’s dose was dropped
+wrong-dose-detail = Measure again for { $name }
+wrong-short = Too little left for { $name }
+wrong-short-detail = Give what is there. We write it down.
+
+## Reading
+
+help-title = Be careful
+help-numbers = Numbers to call
+help-careful = Good to know
+call-emergency = Call { $phone } now for this
+contact-emergency = Emergency
+contact-poison = Poison
+contact-questions = Questions
+contact-refill = More tablets
+apart = Keep { $length } between this medicine and { $what }.
+order-title = The order
+order-from = From
+order-revision = Revision
+order-issued = Issued
+order-mark = Its mark
+order-invented = This order is invented. Nobody may be treated by it.
+order-unsigned = Compare the mark with the one on the paper from your health district.
+order-chart = How much for whom
+order-source = Where it comes from
+record-title = Record
+record-empty = Nothing was given yet.
+doubled-title = { $name } may have had it twice
+doubled-body = Two devices wrote down the same dose. Call { $phone } before the next one.
+people-title = People
+no-weight = no weight
+person-no-dose = { $name }: no dose yet
+reason-weight = Weigh first.
+reason-questions = Answer the questions first.
+reason-young = This chart is not for so small a baby.
+reason-implausible = The weight does not fit the age. Weigh again.
+reason-other = Ask a nurse first.
+reason-call = Call { $phone }.
+trace-order = Order
+trace-weight = Weight
+trace-age = Age
+trace-row = Line of the chart
+trace-between-rows = Between two lines
+trace-amount = Amount
+trace-mass = Medicine in it
+trace-per-kilogram = For each kilogram
+trace-maximum = Largest dose
+trace-invented = Invented
+ahead-title = Coming days
+ahead-lead = { $tablets ->
+    [one] { $tablets } tablet until the end of the course
+   *[other] { $tablets } tablets until the end of the course
+}
+ahead-bound = Nobody could do with fewer than { $count }.
+ahead-bowls = { $count ->
+    [0] no new bowl
+    [one] { $count } new bowl
+   *[other] { $count } new bowls
+}
+ahead-covered = covered bowl
+ahead-end = The end
+ahead-end-day = The last round is on { $date }. Do not stop because the bottle is empty: get more tablets.
+about = About
+about-what = Hearthdose carries an emergency medicine order from the order to the last swallowed dose. It keeps everything on this device.
+about-zones = Time-zone data: { $version }.
+about-slint = Made with Slint, https://slint.dev.
+about-font = Typeface Andika by SIL International, under the SIL Open Font License 1.1.
