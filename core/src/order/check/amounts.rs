@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::chart::place;
+use super::chart::{Placed, neighbours, place};
 use super::exact::ExactMass;
 use crate::order::joint::{Joint, joint};
 use crate::order::model::{Form, Order, Row};
@@ -40,10 +40,9 @@ pub(super) fn check(order: &Order) -> Vec<Problem> {
             }
         }
     }
-    let pairs = order.rows.iter().zip(order.rows.iter().skip(1));
-    for (index, (lower, upper)) in pairs.enumerate() {
-        problems.extend(falls(index, lower, upper));
-        problems.extend(jumps(index, lower, upper, strength));
+    for (lower, upper) in neighbours(order) {
+        problems.extend(falls(lower, upper));
+        problems.extend(jumps(lower, upper, strength));
     }
     problems.extend(whole_tablets(order, strength));
     problems
@@ -104,16 +103,21 @@ fn within_maximum(order: &Order, index: usize, row: &Row, mass: ExactMass) -> Op
     above.then(|| Problem::error("mg-over-maximum", place(index), text))
 }
 
-fn falls(index: usize, lower: &Row, upper: &Row) -> Option<Problem> {
+fn falls((below, lower): Placed<'_>, (above, upper): Placed<'_>) -> Option<Problem> {
     (upper.amount < lower.amount).then(|| {
         let (less, more) = (show::spoon_text(upper.amount), show::spoon_text(lower.amount));
-        let text = format!("Row {} gives {less}, less than the {more} of row {}, although it is for bigger people.", index + 2, index + 1);
-        Problem::error("dose-falls", place(index + 1), text)
+        let (one, two) = (below + 1, above + 1);
+        let text = format!("Row {two} gives {less}, less than the {more} of row {one}, although it is for bigger people.");
+        Problem::error("dose-falls", place(above), text)
     })
 }
 
 /// A jump of 1.5 times or more, with the mg/kg that it makes inside a printed gap.
-fn jumps(index: usize, lower: &Row, upper: &Row, strength: Option<Strength>) -> Option<Problem> {
+fn jumps(
+    (below, lower): Placed<'_>,
+    (above, upper): Placed<'_>,
+    strength: Option<Strength>,
+) -> Option<Problem> {
     let (from, to) = (lower.amount.as_microlitres(), upper.amount.as_microlitres());
     let jump = from > 0 && to.checked_mul(2)? >= from.checked_mul(3)?;
     if !jump {
@@ -126,8 +130,8 @@ fn jumps(index: usize, lower: &Row, upper: &Row, strength: Option<Strength>) -> 
     let times = show::decimal(hundredths, 2);
     let mut text = format!(
         "Row {} gives {times} times as much as row {}",
-        index + 2,
-        index + 1
+        above + 1,
+        below + 1
     );
     let mass = strength.and_then(|strength| ExactMass::of(strength, upper.amount));
     if let (Joint::PrintedGap { above, below }, Some(mass)) = (joint(lower, upper), mass) {
@@ -137,7 +141,7 @@ fn jumps(index: usize, lower: &Row, upper: &Row, strength: Option<Strength>) -> 
         ));
     }
     text.push('.');
-    Some(Problem::warning("dose-jump", place(index + 1), text))
+    Some(Problem::warning("dose-jump", place(above), text))
 }
 
 /// A product that may be swallowed whole needs a row of exactly whole tablets.

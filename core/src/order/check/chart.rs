@@ -25,9 +25,11 @@ pub(super) fn check(order: &Order) -> Vec<Problem> {
         problems.extend(upside_down(index, row));
         problems.extend(weight_beside_age(index, row, by));
     }
-    let pairs = order.rows.iter().zip(order.rows.iter().skip(1));
-    for (index, (lower, upper)) in pairs.enumerate() {
-        problems.extend(meeting(index, lower, upper));
+    let printed = order.rows.iter().zip(order.rows.iter().skip(1)).enumerate();
+    problems
+        .extend(printed.filter_map(|(index, (first, second))| out_of_order(index, first, second)));
+    for (lower, upper) in neighbours(order) {
+        problems.extend(meeting(lower, upper));
     }
     problems.extend(ends(order, by));
     problems
@@ -72,10 +74,35 @@ fn weight_beside_age(index: usize, row: &Row, by: ChartBy) -> Option<Problem> {
     })
 }
 
-/// How two neighbours meet; the problem stands at the second of them.
-fn meeting(index: usize, lower: &Row, upper: &Row) -> Option<Problem> {
+/// A row with its place in the file, counted from 0.
+pub(super) type Placed<'a> = (usize, &'a Row);
+
+/// Neighbouring rows from the lightest or youngest upward, even where the file has them in another order.
+pub(super) fn neighbours(order: &Order) -> Vec<(Placed<'_>, Placed<'_>)> {
+    let mut rows: Vec<Placed<'_>> = order.rows.iter().enumerate().collect();
+    rows.sort_by(|(_, a), (_, b)| match (&a.from, &b.from) {
+        (Some(a), Some(b)) => compare(&a.at, &b.at).unwrap_or(Ordering::Equal),
+        (a, b) => a.is_some().cmp(&b.is_some()),
+    });
+    rows.iter()
+        .copied()
+        .zip(rows.iter().copied().skip(1))
+        .collect()
+}
+
+fn out_of_order(index: usize, first: &Row, second: &Row) -> Option<Problem> {
     let (one, two) = (index + 1, index + 2);
-    let at = place(index + 1);
+    let text = format!(
+        "Row {two} belongs before row {one}; write the rows from the lightest or youngest upward."
+    );
+    (joint(first, second) == Joint::OutOfOrder)
+        .then(|| Problem::error("rows-out-of-order", place(index + 1), text))
+}
+
+/// How two neighbours meet; the problem stands at the upper of them.
+fn meeting((below, lower): Placed<'_>, (above, upper): Placed<'_>) -> Option<Problem> {
+    let (one, two) = (below + 1, above + 1);
+    let at = place(above);
     let end = lower
         .to
         .as_ref()
@@ -88,7 +115,7 @@ fn meeting(index: usize, lower: &Row, upper: &Row) -> Option<Problem> {
         .unwrap_or_default();
     let by_age = matches!(upper.from.as_ref().map(|l| &l.at), Some(Measure::Age(_)));
     match joint(lower, upper) {
-        Joint::Touching | Joint::PrintedGap { .. } | Joint::Mixed => None,
+        Joint::Touching | Joint::PrintedGap { .. } | Joint::Mixed | Joint::OutOfOrder => None,
         Joint::Hole if by_age => {
             let text = format!(
                 "Nobody serves an age between {end} (row {one}) and {start} (row {two}); write “over-age” where “up-to-age” ends."
@@ -106,12 +133,6 @@ fn meeting(index: usize, lower: &Row, upper: &Row) -> Option<Problem> {
                 "Rows {one} and {two} overlap: row {one} ends at {end} and row {two} begins at {start}."
             );
             Some(Problem::error("overlap", at, text))
-        }
-        Joint::OutOfOrder => {
-            let text = format!(
-                "Row {two} comes before row {one}; write the rows from the lightest or youngest upward."
-            );
-            Some(Problem::error("rows-out-of-order", at, text))
         }
         Joint::Open if lower.to.is_none() => {
             let text = format!(

@@ -12,7 +12,7 @@ use super::exact::ExactMass;
 use crate::order::joint::{Joint, joint};
 use crate::order::model::{BetweenRows, ChartBy, Measure, Order, Row, Tolerance};
 use crate::order::problem::Problem;
-use crate::units::{BodyWeight, Mass};
+use crate::units::{BodyWeight, Mass, Percent};
 
 pub(super) fn check(order: &Order) -> Vec<Problem> {
     let medicine = &order.medicine;
@@ -148,7 +148,7 @@ fn row_problem(
         None => {}
     }
     if faults.is_empty() {
-        return None;
+        return heaviest.and_then(|weight| far_above(index, mass, per_kg, weight));
     }
     let faults = faults.join("; ");
     Some(match &row.reason {
@@ -164,6 +164,21 @@ fn row_problem(
             format!("This row leaves the tolerance: {faults}."),
         ),
     })
+}
+
+/// A row that gives even its heaviest person half as much again has slipped, however wide the tolerance is.
+fn far_above(
+    index: usize,
+    mass: ExactMass,
+    per_kg: Mass,
+    heaviest: &BodyWeight,
+) -> Option<Problem> {
+    let half_more = Percent::parse("50 %").ok()?.above_whole();
+    let above = mass.compare_per_kg(per_kg, heaviest, half_more)? == Ordering::Greater;
+    let distance = mass.distance_shown(per_kg, heaviest);
+    let text =
+        format!("Even at {heaviest}, its heaviest person, this row is {distance} {per_kg}/kg.");
+    above.then(|| Problem::warning("row-far-above", place(index), text))
 }
 
 /// The lightest person whom the row may serve.

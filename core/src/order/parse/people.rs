@@ -19,7 +19,9 @@ pub(super) fn questions(top: &mut Section<'_>) -> Vec<Question> {
         );
         let instead = at.optional_text("instead");
         let then = at.words("then");
-        if let (Some(key), Some(if_yes)) = (key, if_yes) {
+        // A stand-in where the outcome cannot be read; such an order is refused.
+        let if_yes = if_yes.unwrap_or(IfYes::Stop);
+        if let Some(key) = key {
             list.push(Question {
                 key,
                 ask,
