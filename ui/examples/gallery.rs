@@ -456,8 +456,8 @@ fn smooth() -> StepView {
         picture: Some(picture("stir")),
         body: vec!["Look into bowls 3 and 4.".into()],
         choices: vec![
-            choice(true, "stir", "No pieces left", "It is smooth"),
-            choice(false, "crush", "I still see pieces", "Crush once more"),
+            choice(true, "smooth", "No pieces left", "It is smooth"),
+            choice(false, "lumps", "I still see pieces", "Crush once more"),
         ],
         ..step(4, "Is the mixture smooth?")
     }
@@ -545,7 +545,7 @@ fn food() -> StepView {
             ),
             Choice {
                 chosen: true,
-                ..choice(false, "stir", "Applesauce", "3 teaspoons or more")
+                ..choice(false, "add-pudding", "Pudding", "3 teaspoons or more")
             },
         ],
         ways: links(&["Nothing, just as it is"]),
@@ -568,8 +568,13 @@ fn outcome() -> StepView {
         small_picture: Some(picture("give")),
         body: vec!["Every answer is fine. We write it down and tell you what to do.".into()],
         choices: vec![
-            choice(true, "bowl-empty", "All of it", "The bowl is empty"),
-            choice(false, "bowl-some", "Some of it", "Part was left or spilled"),
+            choice(true, "all-of-it", "All of it", "The bowl is empty"),
+            choice(
+                false,
+                "some-of-it",
+                "Some of it",
+                "Part was left or spilled",
+            ),
             choice(
                 false,
                 "came-back-up",
@@ -647,8 +652,13 @@ fn wrong() -> StepView {
         place: "Step 5 of 9".into(),
         body: vec!["Nothing is lost. Say what it was.".into()],
         choices: vec![
-            choice(false, "throw-away", "A bowl spilled", "All of it or a part"),
-            choice(false, "crush", "A tablet broke or fell", ""),
+            choice(
+                false,
+                "spilled-bowl",
+                "A bowl spilled",
+                "All of it or a part",
+            ),
+            choice(false, "dropped-dose", "A tablet broke or fell", ""),
             choice(
                 false,
                 "measure",

@@ -4,6 +4,7 @@
 //! Nothing is decided here: words, yes or no, small kinds, ids and pictures cross, and nothing that is measured.
 //! A property is only touched where its value differs, so showing an equal view again draws nothing.
 
+mod extent;
 mod pictures;
 mod reading;
 mod rows;
@@ -140,4 +141,17 @@ fn note(note: Option<&Note>, dark: bool) -> crate::screens::NoteData {
 fn spoken<'a>(parts: impl IntoIterator<Item = &'a str>) -> SharedString {
     let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     parts.join(", ").into()
+}
+
+/// An amount on screen may break before its bracket, never inside it.
+fn unbroken(words: &str) -> SharedString {
+    let mut inside = false;
+    let kept: String = words
+        .chars()
+        .map(|c| {
+            inside = (inside || c == '(') && c != ')';
+            if inside && c == ' ' { '\u{a0}' } else { c }
+        })
+        .collect();
+    kept.into()
 }

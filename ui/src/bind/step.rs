@@ -1,6 +1,6 @@
 //! One step of a round, or one question with its answers.
 
-use super::{button, links, note, pictures, rows};
+use super::{button, links, note, pictures, rows, unbroken};
 use crate::screens::{
     AmountData, ChoiceData, MainWindow, NextData, PartData, StepState, StitchKind, ThingData,
 };
@@ -110,6 +110,8 @@ fn amount(old: &AmountData, wanted: Option<&Amount>, dark: bool) -> AmountData {
         .collect();
     AmountData {
         words: wanted.words.as_str().into(),
+        drawn: unbroken(&wanted.words),
+        spoons_in_all: i32::try_from(wanted.spoons.len()).unwrap_or(i32::MAX),
         hint: wanted.hint.as_str().into(),
         parts: same(&old.parts, parts),
     }

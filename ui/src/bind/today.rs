@@ -1,6 +1,6 @@
 //! The next round and the bowls that stand covered.
 
-use super::{button, links, note, pictures, rows, spoken};
+use super::{button, links, note, pictures, rows, spoken, unbroken};
 use crate::screens::{BarData, BowlData, LogData, MainWindow, TickData, TodayRowData, TodayState};
 use crate::vm::view::{BowlBar, BowlCard, TodayRow, TodayView};
 use slint::{Global, Model};
@@ -71,7 +71,7 @@ fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData
         id: row.id.as_str().into(),
         name: row.name.as_str().into(),
         origin: row.from.as_str().into(),
-        amount: row.amount.as_str().into(),
+        amount: unbroken(&row.amount),
         spoken: spoken([row.name.as_str(), &row.from, &row.amount]),
         held: row.held,
         spoons: rows::list(old.map(|old| old.spoons), spoons),
