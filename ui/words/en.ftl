@@ -224,7 +224,7 @@ soak-title = { $count ->
     [one] Let the tablet soften.
    *[other] Let the tablets soften.
 }
-soak-body = Soft at { $time }. You may wait longer.
+soak-body = It is soft at { $time }. You may wait longer.
 soak-done = It is soft now
 soak-longer = You may wait longer. It does no harm.
 crush-next = Crush with the back of a spoon
@@ -268,9 +268,11 @@ tablet-title = { $name } swallows the tablet.
 tablet-body = With a full glass of water. Sit or stand, and stay upright for half an hour.
 
 outcome-title = Did { $name } get all of it?
+outcome-title-tablet = Did { $name } swallow it?
 outcome-body = Every answer is fine. We write it down and tell you what to do.
 outcome-all = All of it
 outcome-all-detail = The bowl is empty
+outcome-all-tablet = Yes, swallowed
 outcome-all-tablet-detail = The tablet went down
 outcome-some = Some of it
 outcome-some-detail = Part was left or spilled
@@ -309,7 +311,7 @@ done-title = This round is done.
 done-eyebrow = Next
 done-next = { $round }.
 done-wash = Wash the bowls and the spoon. Keep tablets out of children’s reach.
-done-main = Good
+done-main = Back to today
 
 wrong-title = What went wrong?
 wrong-body = It happens. Nothing is lost.

@@ -123,7 +123,11 @@ impl Words {
         }
         let pattern = self.bundle.get_message(key).and_then(|message| message.value());
         match pattern {
-            Some(pattern) => self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned(),
+            Some(pattern) => {
+                let said = self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new());
+                // A clock time that ends in a point ends its sentence too: "at 7:48 p.m. You may wait longer."
+                said.replace("..", ".")
+            }
             None => format!("[{key}]"),
         }
     }

@@ -82,13 +82,17 @@ impl Kitchen {
     /// The four answers to "did … get all of it?".
     pub(super) fn outcome_choices(&self, tablet: bool) -> Vec<Choice> {
         let say = |key: &str| self.words.say(key);
-        let empty = if tablet { "outcome-all-tablet-detail" } else { "outcome-all-detail" };
-        let picture = if tablet { "glass-of-water" } else { "all-of-it" };
-        vec![
-            Choice::new("outcome-all", say("outcome-all"), say(empty), picture).usual(),
-            Choice::new("outcome-some", say("outcome-some"), say("outcome-some-detail"), "some-of-it"),
+        let all = if tablet {
+            Choice::new("outcome-all", say("outcome-all-tablet"), say("outcome-all-tablet-detail"), "glass-of-water")
+        } else {
+            Choice::new("outcome-all", say("outcome-all"), say("outcome-all-detail"), "all-of-it")
+        };
+        // A tablet is swallowed or not; half of one is nothing to answer.
+        let some = (!tablet).then(|| Choice::new("outcome-some", say("outcome-some"), say("outcome-some-detail"), "some-of-it"));
+        let rest = [
             Choice::new("outcome-back-up", say("outcome-back-up"), say("outcome-back-up-detail"), "came-back-up"),
             Choice::new("outcome-would-not", say("outcome-would-not"), say("outcome-would-not-detail"), "would-not-take"),
-        ]
+        ];
+        std::iter::once(all.usual()).chain(some).chain(rest).collect()
     }
 }

@@ -63,6 +63,7 @@ impl Kitchen {
             Link::to("dark", words.say(if self.dark { "start-light" } else { "start-dark" })),
             Link::to("about", words.say("about")),
         ];
+        view.ways.extend(self.practice_ways(open));
         view
     }
 

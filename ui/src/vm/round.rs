@@ -254,10 +254,12 @@ impl Kitchen {
         let words = &self.words;
         let taking = taking(prep, person);
         let name = taking.map(|t| t.take.name.clone()).unwrap_or_default();
-        let mut view = StepView::titled(words.say_with("outcome-title", &[("name", name.into())]));
-        view.small_picture = Some(picture("give"));
+        let tablet = taking.is_some_and(|t| t.take.tablets.is_some());
+        let (title, drawing) = if tablet { ("outcome-title-tablet", "whole-tablet") } else { ("outcome-title", "give") };
+        let mut view = StepView::titled(words.say_with(title, &[("name", name.into())]));
+        view.small_picture = Some(picture(drawing));
         view.body = vec![words.say("outcome-body")];
-        view.choices = self.outcome_choices(taking.is_some_and(|t| t.take.tablets.is_some()));
+        view.choices = self.outcome_choices(tablet);
         if taking.is_some_and(|t| !t.later) {
             view.ways.push(Link::to("answer-later", words.say("answer-later")));
         }

@@ -51,7 +51,6 @@ impl Kitchen {
             ways: [("people", "shelf-people"), ("ahead", "shelf-ahead"), ("record", "shelf-record"), ("order", "shelf-order")]
                 .iter()
                 .map(|(id, key)| Link::to(id, words.say(key)))
-                .chain(self.practice_ways(open))
                 .collect(),
             bars_title: words.say("bars-title"),
             ticks,
@@ -61,7 +60,7 @@ impl Kitchen {
         }
     }
 
-    fn practice_ways(&self, open: &Open) -> Option<Link> {
+    pub(super) fn practice_ways(&self, open: &Open) -> Option<Link> {
         (open.shelf == super::ports::Shelf::Practice).then(|| Link::to("leave-practice", self.words.say("leave-practice")))
     }
 
