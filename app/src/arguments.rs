@@ -1,0 +1,164 @@
+//! The command line, as clap reads it.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// From a published medicine order to the last dose at the kitchen table. It does not replace a clinician.
+///
+/// Without a command the window opens.
+#[derive(Debug, Parser)]
+#[command(name = "hearthdose", version)]
+pub struct CommandLine {
+    /// Print exactly one JSON document; messages go to standard error.
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Folder for orders and records; otherwise HEARTHDOSE_DATA, else the user's data folder.
+    #[arg(long, global = true, value_name = "DIR")]
+    pub data: Option<PathBuf>,
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// The dose of one person.
+    Dose(Dose),
+    /// The bowls and doses of a household's course, or a bare batch plan.
+    Plan(Plan),
+    /// Check an order, or compare two.
+    #[command(subcommand)]
+    Order(Order),
+    /// Weight-for-age z-score.
+    Growth(Growth),
+    /// Draw a whole round of the demonstration household, one picture for each step.
+    Walk(Walk),
+}
+
+#[derive(Debug, Args)]
+pub struct Dose {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// Body weight with its unit: "31 lb 4 oz", "14.2 kg".
+    #[arg(long, allow_hyphen_values = true)]
+    pub weight: Option<String>,
+    /// Age on the day of the dose: "3 y 2 mo", "20 d", or "adult".
+    #[arg(long, allow_hyphen_values = true)]
+    pub age: Option<String>,
+    /// States that the order's screening was passed.
+    #[arg(long)]
+    pub clear: bool,
+    /// Only to judge whether the weight can be right.
+    #[arg(long, ignore_case = true)]
+    pub sex: Option<SexName>,
+    /// Swallows tablets whole.
+    #[arg(long)]
+    pub swallows_tablets: bool,
+    /// Born before 37 weeks; matters under three months of age.
+    #[arg(long, value_name = "ANSWER")]
+    pub born_early: Option<AnswerName>,
+    /// An answer to a question of the order: KEY=yes, KEY=no or KEY=unsure.
+    #[arg(long = "answer", value_name = "KEY=ANSWER")]
+    pub answers: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct Plan {
+    /// Read a bare batch plan from standard input, as JSON; the answer is JSON as well.
+    #[arg(long, conflicts_with_all = ["order", "household", "days", "fresh"])]
+    pub stdin: bool,
+    /// The order file.
+    #[arg(
+        long,
+        value_name = "FILE",
+        required_unless_present = "stdin",
+        requires = "household"
+    )]
+    pub order: Option<PathBuf>,
+    /// The household file.
+    #[arg(
+        long,
+        value_name = "FILE",
+        required_unless_present = "stdin",
+        requires = "order"
+    )]
+    pub household: Option<PathBuf>,
+    /// Calendar days to plan from the household's start; otherwise the whole course.
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=3660))]
+    pub days: Option<u32>,
+    /// New bowls in every round, none kept; otherwise the fewest tablets.
+    #[arg(long)]
+    pub fresh: bool,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Order {
+    /// Every problem of an order at once; several files are also checked beside each other.
+    Check {
+        #[arg(required = true, value_name = "FILE")]
+        files: Vec<PathBuf>,
+    },
+    /// What changed from one order file to another, in words.
+    Compare {
+        #[arg(value_name = "OLD")]
+        old: PathBuf,
+        #[arg(value_name = "NEW")]
+        new: PathBuf,
+    },
+}
+
+#[derive(Debug, Args)]
+pub struct Growth {
+    #[arg(long, ignore_case = true)]
+    pub sex: SexName,
+    /// Age: "2 y", "5 mo", "20 d".
+    #[arg(long, allow_hyphen_values = true)]
+    pub age: String,
+    /// Body weight with its unit: "11.5 kg", "25 lb 6 oz".
+    #[arg(long, allow_hyphen_values = true)]
+    pub weight: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Walk {
+    /// Folder for the pictures and walk.json; it is made if it does not exist.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// Language of the screens, such as en or es.
+    #[arg(long, default_value = "en")]
+    pub language: String,
+    /// Size of the text: 1 to 2, or 100 to 200 for percent.
+    #[arg(long, default_value = "1", value_name = "N")]
+    pub text_scale: String,
+    /// Dark screens.
+    #[arg(long)]
+    pub dark: bool,
+}
+
+impl Walk {
+    /// The usual walk, into this folder.
+    pub fn to(folder: &str) -> Walk {
+        Walk {
+            out: PathBuf::from(folder),
+            language: "en".to_owned(),
+            text_scale: "1".to_owned(),
+            dark: false,
+        }
+    }
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SexName {
+    #[value(name = "f", alias = "female")]
+    Female,
+    #[value(name = "m", alias = "male")]
+    Male,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum AnswerName {
+    Yes,
+    No,
+    Unsure,
+}

@@ -1,0 +1,28 @@
+//! The commands, one file each.
+
+pub mod advice;
+mod batch;
+pub mod course;
+mod dose;
+mod growth;
+mod order;
+mod plan;
+pub mod refusal;
+pub mod walk;
+
+use crate::answer::{Answer, Stop};
+use crate::arguments::Command;
+
+/// Runs one command.
+///
+/// # Errors
+/// Input that cannot be read, and refusals of the rules.
+pub fn run(command: Command) -> Result<Answer, Stop> {
+    match command {
+        Command::Dose(asked) => dose::run(&asked),
+        Command::Plan(asked) => plan::run(&asked),
+        Command::Order(asked) => order::run(&asked),
+        Command::Growth(asked) => growth::run(&asked),
+        Command::Walk(asked) => walk::run(&asked),
+    }
+}
