@@ -8,21 +8,25 @@
 
 use std::collections::BTreeMap;
 
-use super::bounds::Outlook;
+use super::bounds::{Measure, Outlook};
 use super::course::{Course, Draft, Fill, Part};
 use super::frontier::{CLASSES, Classes, Covered, Entry, Frontier, lane};
 use super::packing::{Fit, MEASURES, Packing, Rest};
 
-/// How much a search may do.
+/// How much a search may do in one round.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Limits {
-    /// States kept per round.
-    pub width: usize,
+struct Limits {
+    /// States kept.
+    width: usize,
     /// Search steps per question whether doses fit.
-    pub effort: u64,
-    /// Search steps over the whole course.
-    pub total: u64,
+    effort: u64,
 }
+
+/// Steps whose findings are kept at a time.
+const LEGS: usize = 4;
+const WIDE: Limits = Limits { width: 4_000, effort: 200_000 };
+/// What a search falls back to when it has used up its effort.
+const NARROW: Limits = Limits { width: 6, effort: 300 };
 
 /// The states passed through, and what they cost.
 #[derive(Debug, Clone, Default)]
@@ -31,10 +35,6 @@ pub(super) struct Way {
     pub covered: Vec<Covered>,
     /// New bowls made in each round.
     pub bowls: Vec<usize>,
-    /// Whether no shorter way exists.
-    pub complete: bool,
-    /// Search steps done.
-    pub nodes: u64,
 }
 
 impl Way {
@@ -53,6 +53,9 @@ pub(super) struct Leg {
     now_slot: Vec<usize>,
     next_slot: Vec<usize>,
     slots: usize,
+    rests: usize,
+    /// Rounds it was used for.
+    rounds: Vec<usize>,
     /// Per measure: the worth of a bowl, of all open rests, of each class now, and of each class ahead.
     worth: Vec<(u64, u64, Vec<u64>, Vec<u64>)>,
 }
@@ -98,9 +101,8 @@ impl Leg {
                 .collect()
         };
         let (now_slot, next_slot) = (slot_of(&now, false), slot_of(&next, true));
-        let amounts = slots.keys().map(|(amount, _)| amount.0).collect();
-        let ahead = slots.keys().map(|(_, ahead)| *ahead).collect();
-        let packing = Packing::new(course.capacity, amounts, ahead, rests);
+        let kinds: Vec<(u32, bool)> = slots.keys().map(|(amount, ahead)| (amount.0, *ahead)).collect();
+        let packing = Packing::new(course.capacity, &kinds, rests);
         let worth = packing
             .worth()
             .iter()
@@ -109,8 +111,22 @@ impl Leg {
                 (worth.bowl, worth.rests.iter().sum(), of(&now_slot), of(&next_slot))
             })
             .collect();
-        let slots = slots.len();
-        Self { capacity: course.capacity, now, next, packing, now_slot, next_slot, slots, worth }
+        let (slots, rests, rounds) = (slots.len(), course.open.len(), Vec::new());
+        let rests = if round == 0 { rests } else { 0 };
+        Self { capacity: course.capacity, now, next, packing, now_slot, next_slot, slots, rests, rounds, worth }
+    }
+
+    fn same(&self, other: &Self) -> bool {
+        self.rests == 0 && other.rests == 0 && self.now == other.now && self.next == other.next
+    }
+
+    /// The states after `round`, when the states before it are those before an earlier such round, but for a
+    /// number of bowls that all have in common.
+    fn again(&self, frontiers: &[Frontier], round: usize) -> Option<Frontier> {
+        self.rounds.iter().rev().find_map(|&earlier| {
+            let apart = frontiers[round].shift_from(&frontiers[earlier])?;
+            Some(frontiers[earlier + 1].shifted(apart))
+        })
     }
 
     /// Doses per slot when `done` are covered and `ahead` are to be.
@@ -126,9 +142,9 @@ impl Leg {
         counts
     }
 
-    pub(super) fn fits(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
+    pub(super) fn fill(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
         let counts = self.counts(done, ahead);
-        self.packing.fits(&counts, bowls, effort)
+        self.packing.fill(&counts, bowls, effort)
     }
 }
 
@@ -145,12 +161,16 @@ struct Step<'a> {
     counts: Vec<u32>,
     /// Running totals of all doses of the next round.
     totals: [u8; CLASSES],
+    /// No more doses than this can be covered up to each class, whichever they are.
+    limits_by_class: [u8; CLASSES],
 }
 
 #[derive(Debug, Clone)]
 struct Spot {
     covered: [u8; CLASSES],
     total: u8,
+    /// Doses taken or passed by.
+    passed: u8,
     /// Worth still to be had, per measure.
     worth: [u64; MEASURES],
     /// Room in each bowl of one filling.
@@ -161,7 +181,7 @@ impl Step<'_> {
     /// Fills the bowls with what is due now; `None` when it does not fit.
     fn begin(&mut self, worth: [u64; MEASURES]) -> Option<Spot> {
         let effort = self.limits.effort;
-        match self.leg.packing.fits(&self.counts, self.bowls, effort) {
+        match self.leg.packing.fill(&self.counts, self.bowls, effort) {
             Fit::Yes => {}
             Fit::No => return None,
             Fit::Unknown => {
@@ -169,7 +189,35 @@ impl Step<'_> {
                 return None;
             }
         }
-        Some(Spot { covered: [0; CLASSES], total: 0, worth, rooms: self.rooms() })
+        Some(Spot { covered: [0; CLASSES], total: 0, passed: 0, worth, rooms: self.rooms() })
+    }
+
+    /// For each class, the most doses of it and larger ones that can be covered: the smallest of them.
+    fn limit(&mut self) -> bool {
+        let mut most = 0u8;
+        for class in 0..self.leg.next.len() {
+            for _ in 0..self.leg.next.counts[class] {
+                let mut counts = self.counts.clone();
+                let mut wanted = u32::from(most) + 1;
+                for index in (0..=class).rev() {
+                    let take = wanted.min(self.leg.next.counts[index]);
+                    counts[self.leg.next_slot[index]] += take;
+                    wanted -= take;
+                }
+                match self.leg.packing.fits(&counts, self.bowls, self.limits.effort) {
+                    Fit::Yes => most += 1,
+                    Fit::No => break,
+                    Fit::Unknown => {
+                        self.complete = false;
+                        break;
+                    }
+                }
+            }
+            self.limits_by_class[class] = most;
+        }
+        self.limits_by_class[self.leg.next.len()..].fill(most);
+        let best = Covered::from_totals(self.limits_by_class);
+        !self.next.dominates(&self.leg.next, best, self.entry.bowls, self.leg.capacity)
     }
 
     fn rooms(&self) -> Vec<u32> {
@@ -177,11 +225,11 @@ impl Step<'_> {
     }
 
     fn extend(&mut self, class: usize, spot: Spot) {
-        let covered = self.most_from(class, &spot);
-        if self.next.dominates(&self.leg.next, covered, self.entry.bowls, self.leg.capacity) {
+        if self.useless(class, &spot) {
             return;
         }
         if class == self.leg.next.len() {
+            let covered = Covered::from_totals(spot.covered);
             if self.entry.bowls.saturating_add((self.floor)(covered)) < self.upper {
                 self.next.insert(Entry { covered, ..self.entry });
             }
@@ -199,9 +247,7 @@ impl Step<'_> {
             spots.push(more);
         }
         while let Some(mut spot) = spots.pop() {
-            for lane in &mut spot.covered[class..] {
-                *lane = spot.total;
-            }
+            spot.passed = self.totals[class];
             self.extend(class + 1, spot);
             if !spots.is_empty() {
                 self.counts[slot] -= 1;
@@ -209,100 +255,132 @@ impl Step<'_> {
         }
     }
 
-    /// The spot after one more dose of the class, which `counts` holds already.
+    /// The spot after one more dose of the class, which `counts` holds already; `None` when that does not fit or
+    /// leads nowhere.
     fn add(&mut self, class: usize, spot: &Spot) -> Option<Spot> {
-        let mut worth = spot.worth;
-        for (left, (_, _, _, values)) in worth.iter_mut().zip(&self.leg.worth) {
+        let mut more = Spot { rooms: Vec::new(), ..*spot };
+        for (left, (_, _, _, values)) in more.worth.iter_mut().zip(&self.leg.worth) {
             *left = left.checked_sub(values[class])?;
         }
+        more.passed += 1;
+        more.total += 1;
+        more.covered[class..].fill(more.total);
         let amount = self.leg.next.amounts[class];
         let tightest = spot.rooms.iter().enumerate().filter(|(_, room)| **room >= amount).min_by_key(|(_, room)| **room);
-        let rooms = if let Some((index, _)) = tightest {
-            let mut rooms = spot.rooms.clone();
-            rooms[index] -= amount;
-            rooms
-        } else {
-            match self.leg.packing.fits(&self.counts, self.bowls, self.limits.effort) {
-                Fit::Yes => self.rooms(),
-                Fit::No => return None,
-                Fit::Unknown => {
-                    self.complete = false;
-                    return None;
-                }
+        if let Some((index, _)) = tightest {
+            more.rooms.clone_from(&spot.rooms);
+            more.rooms[index] -= amount;
+            return Some(more);
+        }
+        if self.useless(class, &more) {
+            return None;
+        }
+        let before = self.leg.packing.nodes;
+        match self.leg.packing.fits(&self.counts, self.bowls, self.limits.effort) {
+            // A known answer has no filling to go with it; the next dose is then a question again.
+            Fit::Yes if self.leg.packing.nodes == before => {}
+            Fit::Yes => more.rooms = self.rooms(),
+            Fit::No => return None,
+            Fit::Unknown => {
+                self.complete = false;
+                return None;
             }
-        };
-        Some(Spot { covered: spot.covered, total: spot.total + 1, worth, rooms })
+        }
+        Some(more)
     }
 
-    /// More than anything reachable from here covers.
-    fn most_from(&self, class: usize, spot: &Spot) -> Covered {
-        let before = class.checked_sub(1).map_or(0, |class| self.totals[class]);
+    /// Whether even more than anything reachable from here is no better than what is found already.
+    fn useless(&mut self, class: usize, spot: &Spot) -> bool {
         let mut totals = spot.covered;
-        for (index, lane_total) in totals.iter_mut().enumerate().skip(class) {
-            let Some(&amount) = self.leg.next.amounts.get(index) else {
-                // Lanes past the last class repeat the total.
-                *lane_total = 0;
-                continue;
-            };
+        let mut highest = spot.total;
+        for (index, &amount) in self.leg.next.amounts.iter().enumerate().skip(class) {
             let room = u32::try_from(spot.worth[0] / u64::from(amount)).unwrap_or(u32::MAX);
-            *lane_total = spot.total + (self.totals[index] - before).min(lane(room));
+            highest = highest.max(spot.total + (self.totals[index] - spot.passed).min(lane(room)));
+            highest = highest.min(self.limits_by_class[index]);
+            totals[index] = highest;
         }
-        let mut highest = 0;
-        for lane_total in &mut totals {
-            highest = highest.max(*lane_total);
-            *lane_total = highest;
-        }
-        Covered::from_totals(totals)
+        totals[self.leg.next.len()..].fill(highest);
+        self.next.dominates(&self.leg.next, Covered::from_totals(totals), self.entry.bowls, self.leg.capacity)
     }
 }
 
-/// Finds a way with fewer than `upper` bowls, or nothing.
-pub(super) fn search(course: &Course, outlook: &Outlook, upper: usize, limits: Limits, tell: &mut dyn FnMut(usize, usize)) -> (Option<Way>, bool, u64) {
-    let upper = u32::try_from(upper).unwrap_or(u32::MAX);
+/// What a search found.
+pub(super) struct Found {
+    /// A way with fewer than `upper` bowls.
+    pub way: Option<Way>,
+    /// Whether no shorter way, or without a way no way below `upper`, exists.
+    pub complete: bool,
+}
+
+/// Looks for the shortest way with fewer than `upper` bowls; after `effort` search steps only roughly.
+pub(super) fn search(
+    course: &Course,
+    outlook: &Outlook,
+    upper: Option<usize>,
+    effort: u64,
+    tell: &mut dyn FnMut(usize, usize),
+) -> Found {
+    let upper = upper.and_then(|upper| u32::try_from(upper).ok()).unwrap_or(u32::MAX);
     let mut frontiers = vec![Frontier::start()];
+    let mut legs: Vec<Leg> = Vec::new();
     let mut complete = true;
-    let mut nodes = 0u64;
+    let mut steps = 0u64;
     for round in 0..course.rounds.len() {
-        let mut leg = Leg::new(course, round);
-        let values: Vec<Vec<u64>> = outlook
-            .measures
-            .iter()
-            .map(|measure| leg.next.amounts.iter().map(|&amount| measure.value(amount)).collect())
-            .collect();
-        let classes = leg.next.len();
-        let floor = |covered: Covered| {
-            let counts = covered.counts(classes);
-            outlook.at_least(round + 1, |which| {
-                values[which].iter().zip(&counts).map(|(value, &count)| value * u64::from(count)).sum()
-            })
-        };
-        let (mut next, whole) = advance(&mut leg, &frontiers[round], &floor, upper, limits);
-        complete &= whole;
-        nodes = nodes.saturating_add(leg.packing.nodes);
-        if next.narrow(limits.width, &leg.next, course.capacity) {
-            complete = false;
-        }
+        // The same doses meet again and again: what was found out about them stays.
+        let leg = Leg::new(course, round);
+        let index = legs.iter().position(|known| known.same(&leg)).unwrap_or_else(|| {
+            if legs.len() == LEGS {
+                legs.remove(0);
+            }
+            legs.push(leg);
+            legs.len() - 1
+        });
+        let leg = &mut legs[index];
+        let before = leg.packing.nodes;
+        let limits = if steps < effort { WIDE } else { NARROW };
+        let next = if upper == u32::MAX { leg.again(&frontiers, round) } else { None };
+        let next = next.unwrap_or_else(|| {
+            let floor = floor(outlook, round + 1, &leg.next);
+            let (mut next, whole) = advance(leg, &frontiers[round], &floor, upper, limits);
+            complete &= whole & !next.narrow(limits.width, &leg.next, course.capacity);
+            steps = steps.saturating_add(leg.packing.nodes - before).saturating_add(next.looks / 16);
+            next
+        });
+        leg.rounds.push(round);
         frontiers.push(next);
         tell(round + 1, course.rounds.len());
-        if nodes > limits.total {
-            return (None, false, nodes);
-        }
     }
-    if frontiers.last().is_none_or(|last| last.entries.is_empty()) {
-        return (None, complete, nodes);
+    if std::env::var("TRACE").is_ok() { eprintln!("steps {steps} complete {complete}"); }
+    Found { way: trace(&frontiers), complete }
+}
+
+/// The fewest bowls still to come once some doses of the round are covered.
+fn floor<'a>(outlook: &'a Outlook, round: usize, doses: &Classes) -> impl Fn(Covered) -> u32 + use<'a> {
+    let value = |measure: &Measure| doses.amounts.iter().map(|&amount| measure.value(amount)).collect();
+    let values: Vec<Vec<u64>> = outlook.measures.iter().map(value).collect();
+    let classes = doses.len();
+    move |covered: Covered| {
+        let counts = covered.counts(classes);
+        outlook.at_least(round, |which| {
+            values[which].iter().zip(&counts).map(|(value, &count)| value * u64::from(count)).sum()
+        })
     }
-    let mut way = Way { complete, nodes, ..Way::default() };
+}
+
+/// The way to the cheapest state of the last round.
+fn trace(frontiers: &[Frontier]) -> Option<Way> {
+    let mut way = Way::default();
     let mut index = 0;
     for frontier in frontiers.iter().rev() {
-        let entry = frontier.entries[index];
+        let entry = frontier.entries.get(index)?;
         way.covered.push(entry.covered);
-        way.bowls.push(usize::try_from(entry.bowls).unwrap_or(usize::MAX));
+        way.bowls.push(usize::try_from(entry.bowls).ok()?);
         index = entry.from;
     }
     way.covered.reverse();
     way.bowls.reverse();
     way.bowls = way.bowls.windows(2).map(|pair| pair[1] - pair[0]).collect();
-    (Some(way), complete, nodes)
+    Some(way)
 }
 
 /// All states of the next round worth going on from.
@@ -327,9 +405,13 @@ fn advance(leg: &mut Leg, from: &Frontier, floor: &dyn Fn(Covered) -> u32, upper
             let bowls = usize::try_from(bowls).unwrap_or(usize::MAX);
             let entry = Entry { bowls: price, from: index, ..*entry };
             let mut step =
-                Step { leg: &mut *leg, next: &mut next, floor, upper, limits, complete: true, entry, bowls, counts, totals };
+                Step { leg: &mut *leg, next: &mut next, floor, upper, limits, complete: true, entry, bowls, counts, totals, limits_by_class: totals };
             match step.begin(worth) {
-                Some(spot) => step.extend(0, spot),
+                Some(spot) => {
+                    if !step.useless(0, &spot) && step.limit() {
+                        step.extend(0, spot);
+                    }
+                }
                 None => least[index] += 1,
             }
             complete &= step.complete;
@@ -370,7 +452,7 @@ pub(super) fn draft(course: &Course, way: &Way) -> Option<Draft> {
     for (round, &bowls) in way.bowls.iter().enumerate() {
         let mut leg = Leg::new(course, round);
         let (done, ahead) = (way.covered[round], way.covered[round + 1]);
-        if leg.fits(done, ahead, bowls, u64::MAX) != Fit::Yes {
+        if leg.fill(done, ahead, bowls, u64::MAX) != Fit::Yes {
             return None;
         }
         let mut due: Vec<Vec<Part>> = vec![Vec::new(); leg.slots];

@@ -42,10 +42,6 @@ impl Measure {
         Self { capacity, kind, whole }
     }
 
-    pub(super) fn is_volume(&self) -> bool {
-        self.kind == Kind::Volume
-    }
-
     /// What a dose of this amount (at most one bowl) is worth.
     pub(super) fn value(&self, amount: u32) -> u64 {
         let (whole, amount) = (self.capacity, amount.min(self.capacity));
@@ -71,7 +67,7 @@ impl Measure {
     }
 }
 
-/// The measures that say most about these doses (amount → how many), best first, at most `most`.
+/// The volume, then the measures that say most about these doses (amount → how many), best first, `most` in all.
 pub(super) fn measures(capacity: u32, doses: &BTreeMap<u32, u64>, most: usize) -> Vec<Measure> {
     let mut scored: Vec<(u128, Measure, Vec<u64>)> = Vec::new();
     for kind in kinds(capacity, doses) {
@@ -87,7 +83,7 @@ pub(super) fn measures(capacity: u32, doses: &BTreeMap<u32, u64>, most: usize) -
             scored.push((score, measure, values));
         }
     }
-    scored.sort_by_key(|(score, ..)| std::cmp::Reverse(*score));
+    scored.sort_by_key(|(score, measure, _)| (measure.kind != Kind::Volume, std::cmp::Reverse(*score)));
     scored.truncate(most);
     scored.into_iter().map(|(_, measure, _)| measure).collect()
 }

@@ -139,17 +139,33 @@ pub(super) struct Entry {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Frontier {
     pub entries: Vec<Entry>,
+    /// Comparisons of states so far.
+    pub looks: u64,
     room: Vec<u32>,
 }
 
 impl Frontier {
     pub(super) fn start() -> Self {
-        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, from: 0 }], room: Vec::new() }
+        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, from: 0 }], ..Self::default() }
+    }
+
+    /// How many bowls each state here has more than the same state there, when that is the same for all.
+    pub(super) fn shift_from(&self, earlier: &Self) -> Option<u32> {
+        let apart = self.entries.first()?.bowls.checked_sub(earlier.entries.first()?.bowls)?;
+        let same = |(now, then): (&Entry, &Entry)| now.covered == then.covered && now.bowls == then.bowls + apart;
+        (self.entries.len() == earlier.entries.len() && self.entries.iter().zip(&earlier.entries).all(same))
+            .then_some(apart)
+    }
+
+    pub(super) fn shifted(&self, bowls: u32) -> Self {
+        let entries = self.entries.iter().map(|entry| Entry { bowls: entry.bowls + bowls, ..*entry }).collect();
+        Self { entries, ..Self::default() }
     }
 
     /// Whether covering `covered` with `bowls` bowls is no better than what is already here.
     pub(super) fn dominates(&mut self, classes: &Classes, covered: Covered, bowls: u32, capacity: u32) -> bool {
-        let Self { entries, room } = self;
+        let Self { entries, looks, room } = self;
+        *looks += u64::try_from(entries.len()).unwrap_or(0) + 1;
         entries.iter().any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered))
             || entries.iter().any(|entry| {
                 entry.bowls < bowls && classes.bring(entry.covered, covered, bowls - entry.bowls, capacity, room)

@@ -22,6 +22,14 @@ impl Key {
         Some(Self(counts.iter().rev().fold(0, |key, &count| (key << BITS) | u128::from(count))))
     }
 
+    pub(super) fn take(&mut self, class: usize, doses: u32) {
+        self.0 -= u128::from(doses) << (u32::try_from(class).unwrap_or(0) * BITS);
+    }
+
+    pub(super) fn put_back(&mut self, class: usize, doses: u32) {
+        self.0 += u128::from(doses) << (u32::try_from(class).unwrap_or(0) * BITS);
+    }
+
     fn place(self, bowls: u8) -> usize {
         let [low, high] = [self.0 & u128::from(u64::MAX), self.0 >> 64];
         let [low, high] = [u64::try_from(low).unwrap_or(0), u64::try_from(high).unwrap_or(0)];

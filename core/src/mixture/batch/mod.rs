@@ -15,6 +15,7 @@ mod ahead;
 mod bounds;
 mod course;
 mod frontier;
+mod known;
 mod misfits;
 mod packing;
 
@@ -144,28 +145,15 @@ pub fn solve_with(problem: &Problem, tell: &mut dyn FnMut(usize, usize)) -> Resu
     let course = Course::new(problem)?;
     let outlook = bounds::Outlook::new(&course, 16);
     let least = outlook.least();
-    let wide = ahead::Limits { width: usize::MAX, effort: 100_000, total: 2_000_000_000 };
-    let mut floor = least;
-    let (way, complete, n1) = ahead::search(&course, &outlook, floor + 1, wide, tell);
-    let mut proven = way.is_some();
-    let mut way = way.unwrap_or_default();
-    let (mut n2, mut n3, mut g) = (0, 0, 0);
-    if !proven {
-        if complete { floor += 1; }
-        let narrow = ahead::Limits { width: 8, effort: 200, total: u64::MAX };
-        let (w, _, n) = ahead::search(&course, &outlook, usize::MAX, narrow, &mut |_, _| {});
-        n2 = n;
-        way = w.unwrap_or_default();
-        g = way.count() - floor;
-        proven = way.count() == floor;
-    }
-    if !proven {
-        let (better, complete, n) = ahead::search(&course, &outlook, way.count(), wide, tell);
-        n3 = n;
-        proven = complete;
-        way = better.unwrap_or(way);
-    }
-    if std::env::var("TRACE").is_ok() { eprintln!("least {least} floor {floor} beam gap {g} count {} nodes {n1} {n2} {n3}", way.count()); }
+    let quick = ahead::search(&course, &outlook, Some(least + 1), 2_000_000, &mut |_, _| {});
+    let (way, proven) = match quick.way {
+        Some(way) => (way, true),
+        None => {
+            let found = ahead::search(&course, &outlook, None, 200_000_000, tell);
+            (found.way.unwrap_or_default(), found.complete)
+        }
+    };
+    let least = if quick.complete && !proven { least + 1 } else { least };
     let bound = if proven { way.count() } else { least };
     let draft = ahead::draft(&course, &way).unwrap_or_default();
     Ok(course.plan(draft, bound, proven))

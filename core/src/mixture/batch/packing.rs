@@ -8,6 +8,7 @@
 use std::collections::BTreeMap;
 
 use super::bounds::measures;
+use super::known::{Known, Totals};
 use super::misfits::{Key, Misfits};
 
 /// The answer of a search.
@@ -19,10 +20,12 @@ pub(super) enum Fit {
 }
 
 /// Measures a search keeps in view, the volume first.
-pub(super) const MEASURES: usize = 8;
+pub(super) const MEASURES: usize = 6;
+/// Most classes a search can tell apart.
+pub(super) const MOST_CLASSES: usize = 64;
 
-/// What the bowls may still fall short of their worth, per measure.
-pub(super) type Slack = [u64; MEASURES];
+/// By how much the bowls exceed the worth of the doses, per measure.
+type Slack = [u64; MEASURES];
 
 /// A measure of the doses asked about.
 #[derive(Debug, Clone, Default)]
@@ -33,12 +36,19 @@ pub(super) struct Worth {
     pub doses: Vec<u64>,
 }
 
-/// Room in a bowl that is already open, and from which class on doses may use it.
+/// Room in a bowl that is already open.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Rest {
     pub left: u32,
-    /// Doses of classes marked as ahead may come from it.
+    /// Whether doses marked as ahead may come from it.
     pub ahead: bool,
+}
+
+/// A bowl being filled: one already open, or a new one opened by a dose of this class.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Place {
+    Rest(usize),
+    Bowl(usize),
 }
 
 const NEXT_BOWL: usize = usize::MAX;
@@ -49,28 +59,33 @@ pub(super) struct Packing {
     capacity: u32,
     /// Amount per class, never rising.
     amounts: Vec<u32>,
-    /// Classes that belong to a later round (only asked for open bowls).
-    ahead: Vec<bool>,
-    counts: Vec<u32>,
+    /// Classes that belong to a later round, one bit each (only asked for open bowls).
+    ahead: u64,
     rests: Vec<Rest>,
     worth: Vec<Worth>,
+    /// Doses left per class, the classes that have any, and the same as one number.
+    counts: Vec<u32>,
+    live: u64,
+    key: Option<Key>,
     filled: Vec<usize>,
+    bowl_start: usize,
     /// Steps of search done so far, over all questions.
     pub nodes: u64,
     limit: u64,
     misfits: Misfits,
+    known: Known,
 }
 
 impl Packing {
-    /// Classes of doses by amount, largest first; `ahead` may be shorter (then false).
-    pub(super) fn new(capacity: u32, amounts: Vec<u32>, ahead: Vec<bool>, rests: Vec<Rest>) -> Self {
+    /// Classes of doses by amount, largest first, at most `MOST_CLASSES`, each with whether it is ahead.
+    pub(super) fn new(capacity: u32, classes: &[(u32, bool)], rests: Vec<Rest>) -> Self {
+        let amounts: Vec<u32> = classes.iter().map(|(amount, _)| *amount).collect();
+        let ahead = classes.iter().rev().fold(0, |mask, (_, ahead)| (mask << 1) | u64::from(*ahead));
         let mut doses: BTreeMap<u32, u64> = BTreeMap::new();
         for &amount in &amounts {
             *doses.entry(amount).or_default() += 1;
         }
-        let mut known = measures(capacity, &doses, MEASURES);
-        known.sort_by_key(|measure| !measure.is_volume());
-        let worth = known
+        let worth = measures(capacity, &doses, MEASURES)
             .iter()
             .map(|measure| Worth {
                 bowl: measure.whole,
@@ -86,6 +101,36 @@ impl Packing {
         &self.worth
     }
 
+    /// Whether `counts` doses per class fit into the open rests and `bowls` new bowls; a yes comes without filling.
+    pub(super) fn fits(&mut self, counts: &[u32], bowls: usize, effort: u64) -> Fit {
+        // Rests that not every dose may use put the doses in no simple order.
+        let totals = if self.rests.is_empty() { Totals::of(counts) } else { None };
+        match totals.and_then(|totals| self.known.answer(totals, bowls)) {
+            Some(true) => Fit::Yes,
+            Some(false) => Fit::No,
+            None => self.fill(counts, bowls, effort),
+        }
+    }
+
+    /// As [`Packing::fits`], and a yes leaves the filling behind.
+    pub(super) fn fill(&mut self, counts: &[u32], bowls: usize, effort: u64) -> Fit {
+        let Some(slack) = self.slack(counts, bowls) else {
+            return Fit::No;
+        };
+        self.counts.clear();
+        self.counts.extend_from_slice(counts);
+        self.live = counts.iter().rev().fold(0, |mask, &count| (mask << 1) | u64::from(count > 0));
+        self.key = Key::of(counts);
+        self.filled.clear();
+        self.bowl_start = 0;
+        self.limit = self.nodes.saturating_add(effort);
+        let fit = self.fill_rest(0, bowls, slack);
+        if self.rests.is_empty() && fit != Fit::Unknown && let Some(totals) = Totals::of(counts) {
+            self.known.note(totals, bowls, fit == Fit::Yes);
+        }
+        fit
+    }
+
     /// How far so many bowls exceed the worth of the doses; `None` when they fall short.
     fn slack(&self, counts: &[u32], bowls: usize) -> Option<Slack> {
         let bowls = u64::try_from(bowls).unwrap_or(u64::MAX);
@@ -98,80 +143,91 @@ impl Packing {
         Some(slack)
     }
 
-    /// Whether `counts` doses per class fit into the open rests and `bowls` new bowls.
-    pub(super) fn fits(&mut self, counts: &[u32], bowls: usize, effort: u64) -> Fit {
-        self.counts.clear();
-        self.counts.extend_from_slice(counts);
-        self.filled.clear();
-        self.limit = self.nodes.saturating_add(effort);
-        match self.slack(counts, bowls) {
-            None => Fit::No,
-            Some(slack) => self.fill_rest(0, bowls, slack),
-        }
-    }
-
     /// After `Fit::Yes`: the classes in each bowl, open rests first, then the new bowls.
     pub(super) fn filling(&self) -> Vec<Vec<usize>> {
-        let mut bowls = Vec::new();
-        let mut bowl = Vec::new();
-        for &class in &self.filled {
-            if class == NEXT_BOWL {
-                bowls.push(std::mem::take(&mut bowl));
-            } else {
-                bowl.push(class);
-            }
-        }
+        let mut bowls: Vec<Vec<usize>> =
+            self.filled.split(|&class| class == NEXT_BOWL).map(<[usize]>::to_vec).collect();
+        bowls.pop();
         bowls
     }
 
     /// After `Fit::Yes`: the room left that doses ahead may still use, in each bowl.
     pub(super) fn rooms(&self, bowls: usize) -> Vec<u32> {
-        let filled = self.filling();
-        let rests = self.rests.len();
-        let room = |index: usize| {
-            let whole = index.checked_sub(rests).map_or_else(|| self.rests[index].left, |_| self.capacity);
-            let taken = filled.get(index).map_or(0, |bowl| bowl.iter().map(|&class| self.amounts[class]).sum());
-            whole - taken
+        let mut filled = self.filled.split(|&class| class == NEXT_BOWL);
+        let taken = |bowl: Option<&[usize]>| -> u32 {
+            bowl.map_or(0, |bowl| bowl.iter().map(|&class| self.amounts[class]).sum())
         };
-        (0..rests + bowls).filter(|&index| self.rests.get(index).is_none_or(|rest| rest.ahead)).map(room).collect()
+        let mut rooms = Vec::with_capacity(bowls + 1);
+        for rest in &self.rests {
+            let room = rest.left - taken(filled.next());
+            if rest.ahead {
+                rooms.push(room);
+            }
+        }
+        rooms.extend((0..bowls).map(|_| self.capacity - taken(filled.next())));
+        rooms
+    }
+
+    fn take(&mut self, class: usize, doses: u32) {
+        self.counts[class] -= doses;
+        if self.counts[class] == 0 {
+            self.live &= !(1 << class);
+        }
+        if let Some(key) = &mut self.key {
+            key.take(class, doses);
+        }
+        for _ in 0..doses {
+            self.filled.push(class);
+        }
+    }
+
+    /// Undoes [`Packing::take`], except that a filling found stays in `filled`.
+    fn put_back(&mut self, class: usize, doses: u32) {
+        if doses > 0 {
+            self.counts[class] += doses;
+            self.live |= 1 << class;
+            if let Some(key) = &mut self.key {
+                key.put_back(class, doses);
+            }
+        }
     }
 
     fn fill_rest(&mut self, index: usize, bowls: usize, slack: Slack) -> Fit {
         match self.rests.get(index).copied() {
-            Some(rest) => self.complete(0, rest.left, slack, bowls, Place::Rest(index, rest.ahead)),
-            None => self.fill_bowl(0, bowls, slack),
+            Some(rest) => self.complete(0, rest.left, slack, bowls, Place::Rest(index)),
+            None => self.fill_bowl(bowls, slack),
         }
     }
 
-    fn fill_bowl(&mut self, from: usize, bowls: usize, slack: Slack) -> Fit {
-        let Some(first) = (from..self.counts.len()).find(|&class| self.counts[class] > 0) else {
+    fn fill_bowl(&mut self, bowls: usize, slack: Slack) -> Fit {
+        if self.live == 0 {
             return Fit::Yes;
-        };
+        }
         if bowls == 0 {
             return Fit::No;
         }
         if bowls == 1 {
             // The slack has never been negative, so what is left fits.
-            for class in first..self.counts.len() {
-                for _ in 0..self.counts[class] {
+            for (class, &count) in self.counts.iter().enumerate() {
+                for _ in 0..count {
                     self.filled.push(class);
                 }
             }
             self.filled.push(NEXT_BOWL);
             return Fit::Yes;
         }
-        let key = Key::of(&self.counts);
-        if key.is_some_and(|key| self.misfits.holds(key, bowls)) {
+        if self.key.is_some_and(|key| self.misfits.holds(key, bowls)) {
             return Fit::No;
         }
-        self.counts[first] -= 1;
-        self.filled.push(first);
-        let room = self.capacity - self.amounts[first];
-        let fit = self.complete(first, room, slack, bowls - 1, Place::Bowl(first));
+        let key = self.key;
+        let first = first(self.live);
+        let mark = self.filled.len();
+        self.take(first, 1);
+        let fit = self.complete(first, self.capacity - self.amounts[first], slack, bowls - 1, Place::Bowl(first));
+        self.put_back(first, 1);
         if fit != Fit::Yes {
-            self.filled.pop();
+            self.filled.truncate(mark);
         }
-        self.counts[first] += 1;
         if let (Fit::No, Some(key)) = (fit, key) {
             self.misfits.note(key, bowls);
         }
@@ -183,22 +239,24 @@ impl Packing {
         if self.nodes > self.limit {
             return Fit::Unknown;
         }
-        let classes = self.counts.len();
-        let next = (from..classes)
-            .find(|&class| self.counts[class] > 0 && self.amounts[class] <= room && self.allowed(class, place));
-        let Some(class) = next else {
+        let usable = self.usable(place);
+        let mut left = usable & (u64::MAX.checked_shl(u32::try_from(from).unwrap_or(64)).unwrap_or(0));
+        while left != 0 && self.amounts[first(left)] > room {
+            left &= left - 1;
+        }
+        if left == 0 {
             return self.close(room, slack, bowls, place);
-        };
+        }
+        let class = first(left);
         let amount = self.amounts[class];
         let most = self.counts[class].min(room / amount);
         let mark = self.filled.len();
-        for take in (0..=most).rev() {
-            self.counts[class] -= take;
-            for _ in 0..take {
-                self.filled.push(class);
-            }
+        // A bowl that takes only one more dose takes the largest.
+        let least = u32::from(room / 2 < self.amounts[last(usable)]);
+        for take in (least..=most).rev() {
+            self.take(class, take);
             let fit = self.complete(class + 1, room - take * amount, slack, bowls, place);
-            self.counts[class] += take;
+            self.put_back(class, take);
             if fit != Fit::No {
                 return fit;
             }
@@ -209,29 +267,29 @@ impl Packing {
 
     /// The bowl is as full as this branch makes it.
     fn close(&mut self, room: u32, slack: Slack, bowls: usize, place: Place) -> Fit {
+        if u64::from(room) > slack[0] || self.improvable(room, place) {
+            return Fit::No;
+        }
         let Some(slack) = self.after(slack, place) else {
             return Fit::No;
         };
-        if self.improvable(room, place) {
-            return Fit::No;
-        }
+        let start = self.bowl_start;
         self.filled.push(NEXT_BOWL);
+        self.bowl_start = self.filled.len();
         let fit = match place {
-            Place::Rest(index, _) => self.fill_rest(index + 1, bowls, slack),
-            Place::Bowl(first) => self.fill_bowl(first, bowls, slack),
+            Place::Rest(index) => self.fill_rest(index + 1, bowls, slack),
+            Place::Bowl(_) => self.fill_bowl(bowls, slack),
         };
-        if fit != Fit::Yes {
-            self.filled.pop();
-        }
+        self.bowl_start = start;
         fit
     }
 
     /// What slack is left when the bowl being filled stays as it is.
     fn after(&self, mut slack: Slack, place: Place) -> Option<Slack> {
-        let inside = self.filled.get(self.bowl_start()..).unwrap_or_default();
+        let inside = &self.filled[self.bowl_start..];
         for (slack, worth) in slack.iter_mut().zip(&self.worth) {
             let bowl = match place {
-                Place::Rest(index, _) => worth.rests[index],
+                Place::Rest(index) => worth.rests[index],
                 Place::Bowl(_) => worth.bowl,
             };
             let held: u64 = inside.iter().map(|&class| worth.doses[class]).sum();
@@ -240,43 +298,37 @@ impl Packing {
         Some(slack)
     }
 
-    fn bowl_start(&self) -> usize {
-        self.filled.iter().rposition(|&class| class == NEXT_BOWL).map_or(0, |at| at + 1)
-    }
-
     /// Whether one more dose fits, or a larger dose fits in the place of one that is in: another branch then does
     /// at least as well.
     fn improvable(&self, room: u32, place: Place) -> bool {
+        let usable = self.usable(place);
+        if usable != 0 && self.amounts[last(usable)] <= room {
+            return true;
+        }
         let anchor = usize::from(matches!(place, Place::Bowl(_)));
-        let inside = self.filled.get(self.bowl_start() + anchor..).unwrap_or_default();
-        (0..self.counts.len()).filter(|&class| self.counts[class] > 0 && self.allowed(class, place)).any(|class| {
-            let amount = self.amounts[class];
-            amount <= room
-                || inside.iter().any(|&held| {
-                    self.amounts[held] < amount && amount - self.amounts[held] <= room && self.same_kind(held, class)
-                })
+        self.filled[self.bowl_start + anchor..].iter().any(|&held| {
+            // A swap is an improvement only when the two doses may use the same rests.
+            let alike = if self.ahead >> held & 1 == 1 { self.ahead } else { !self.ahead };
+            let larger = usable & alike & ((1 << held) - 1);
+            larger != 0 && self.amounts[last(larger)] - self.amounts[held] <= room
         })
     }
 
-    /// A swap is an improvement only when the two doses may use the same rests.
-    fn same_kind(&self, one: usize, other: usize) -> bool {
-        self.is_ahead(one) == self.is_ahead(other)
-    }
-
-    fn is_ahead(&self, class: usize) -> bool {
-        self.ahead.get(class).copied().unwrap_or(false)
-    }
-
-    fn allowed(&self, class: usize, place: Place) -> bool {
+    /// Classes that have doses left which may go into this bowl.
+    fn usable(&self, place: Place) -> u64 {
         match place {
-            Place::Rest(_, ahead) => ahead || !self.is_ahead(class),
-            Place::Bowl(_) => true,
+            Place::Rest(index) if !self.rests[index].ahead => self.live & !self.ahead,
+            _ => self.live,
         }
     }
 }
 
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Place {
-    Rest(usize, bool),
-    Bowl(usize),
+/// Lowest class of a set that is not empty.
+fn first(set: u64) -> usize {
+    usize::try_from(set.trailing_zeros()).unwrap_or(0)
+}
+
+/// Highest class of a set that is not empty.
+fn last(set: u64) -> usize {
+    usize::try_from(63 - set.leading_zeros().min(63)).unwrap_or(0)
 }
