@@ -8,7 +8,7 @@ use std::path::Path;
 
 use hearthdose_core::growth::Sex;
 use hearthdose_core::household::{self, Answer, FileProblem, HouseholdFile, KnownAge};
-use hearthdose_core::order::{CheckedOrder, Problem};
+use hearthdose_core::order::{self, CheckedOrder, Order, Problem};
 use hearthdose_core::units::{AgeSpan, BodyWeight};
 
 use crate::answer::{Reason, Stop};
@@ -46,15 +46,18 @@ fn limited(source: impl Read) -> io::Result<Vec<u8>> {
 
 /// An order that may be used. Its warnings stay with `order check`.
 pub fn order(path: &Path) -> Result<CheckedOrder, Stop> {
-    CheckedOrder::from_bytes(&bytes(path)?).map_err(|problems| match unreadable(path, &problems) {
-        Some(stop) => stop,
-        None => Stop::refused(
-            problems
-                .iter()
-                .filter(|p| p.is_error())
-                .map(of_problem)
-                .collect(),
-        ),
+    CheckedOrder::from_bytes(&bytes(path)?).map_err(|problems| unusable_order(path, &problems))
+}
+
+/// An order that can be read completely, whatever else is wrong with it.
+pub fn readable_order(path: &Path) -> Result<Order, Stop> {
+    order::parse(&bytes(path)?).map_err(|problems| unusable_order(path, &problems))
+}
+
+fn unusable_order(path: &Path, problems: &[Problem]) -> Stop {
+    unreadable(path, problems).unwrap_or_else(|| {
+        let errors = problems.iter().filter(|problem| problem.is_error());
+        Stop::refused(errors.map(of_problem).collect())
     })
 }
 

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use hearthdose_core::order::{self, Order as Read, Problem};
+use hearthdose_core::order::{self, Change, Order as Read, Problem};
 use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Stop};
@@ -120,7 +120,33 @@ fn readable(found: &[(&Path, Vec<Problem>)], orders: &[Option<Read>]) -> String 
     lines.join("\n") + "\n"
 }
 
+#[derive(Serialize)]
+struct Compared {
+    changes: Vec<Change>,
+}
+
+/// Orders with errors can be compared too, as long as they can be read completely.
 fn compare(old: &Path, new: &Path) -> Result<Answer, Stop> {
-    let (_old, _new) = (input::bytes(old)?, input::bytes(new)?);
-    Err(Stop::unusable("orders cannot be compared yet"))
+    let (old, new) = (input::readable_order(old)?, input::readable_order(new)?);
+    let document = Compared {
+        changes: order::compare(&old, &new),
+    };
+    let head = format!(
+        "{} revision {} → {} revision {}",
+        old.id, old.revision, new.id, new.revision
+    );
+    let changes = document
+        .changes
+        .iter()
+        .map(|change| format!("  {}", change.text));
+    let nothing = document
+        .changes
+        .is_empty()
+        .then(|| "  nothing changed".to_owned());
+    let lines: Vec<String> = std::iter::once(head)
+        .chain(changes)
+        .chain(nothing)
+        .collect();
+    let text = lines.join("\n") + "\n";
+    Answer::new(Exit::Done, &document, text)
 }
