@@ -89,7 +89,7 @@ pub const CODES: &[(&str, &str)] = &[
     ),
     (
         "mass-not-exact",
-        "warning: a row's mass is no whole number of micrograms",
+        "a row's mass is no whole number of micrograms",
     ),
     (
         "mg-differs",
@@ -113,7 +113,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("mixed-limits", "weights and ages in one chart"),
     (
         "name-not-translated",
-        "warning: a name is missing in a further language",
+        "warning: a name or opening hours are missing in a language",
     ),
     ("newer-format", "made for a newer version of the program"),
     (
@@ -127,7 +127,7 @@ pub const CODES: &[(&str, &str)] = &[
     ),
     (
         "no-lightest",
-        "no lightest weight; an error where the first row must be checked against mg/kg, else a warning",
+        "no lightest weight; an error where the first row must be checked against a tolerance, else a warning",
     ),
     ("no-lots", "a notice about lots names none"),
     (

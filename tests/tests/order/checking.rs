@@ -170,3 +170,23 @@ fn the_chart_follows_the_rule_of_its_source() {
         1
     );
 }
+
+/// Something else than a number where people are told to call.
+#[test]
+fn a_contact_needs_digits_to_call() {
+    let problems = changed("quillmere-doxy-1", "\"555-0142\"", "\"ask at the hall\"");
+    assert_eq!(
+        errors(&problems),
+        set(&["phone-without-digits at contact 3.phone"])
+    );
+}
+
+/// A third of a tablet is no whole number of micrograms, so such a row could never give an exact dose.
+#[test]
+fn a_row_must_hold_an_exact_mass() {
+    let thirds = changed("quillmere-doxy-1", "water = \"4 tsp\"", "water = \"6 tsp\"");
+    assert!(
+        errors(&thirds).contains("mass-not-exact at row 1"),
+        "{thirds:?}"
+    );
+}

@@ -9,6 +9,7 @@ use proptest::prelude::*;
 
 use crate::{errors, files, read, set, text, warnings};
 
+// promise: P17
 /// The first line of each damaged file names what is wrong with it: all of the errors, or some of the warnings.
 #[test]
 fn every_damaged_order_gives_the_codes_it_names() {

@@ -30,13 +30,13 @@ pub(super) fn check(order: &Order) -> Vec<Problem> {
         if let Some(mass) = mass {
             problems.extend(as_printed(index, row, mass));
             problems.extend(within_maximum(order, index, row, mass));
-            if mass.whole().is_none() {
+            if row.amount > Volume::ZERO && mass.whole().is_none() {
                 let text = format!(
-                    "{} holds {}, which is no whole number of micrograms; the record keeps it rounded.",
-                    row.amount,
+                    "{} holds {}, which is no whole number of micrograms; no dose can be given from this row.",
+                    show::spoon_text(row.amount),
                     mass.shown()
                 );
-                problems.push(Problem::warning("mass-not-exact", place(index), text));
+                problems.push(Problem::error("mass-not-exact", place(index), text));
             }
         }
     }

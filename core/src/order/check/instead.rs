@@ -45,7 +45,7 @@ fn lead(
     }
     match newest(others, target) {
         Some(other) => problems.extend(suits(order, other, question, place)),
-        None if !others.is_empty() => {
+        None if others.iter().any(|other| other.id != order.id) => {
             let text = format!(
                 "The order “{target}” is not among the orders at hand; people sent to it would be held."
             );

@@ -67,8 +67,9 @@ fn bounds(order: &Order) -> Vec<Problem> {
     }
     if medicine.lightest.is_none() {
         let text = "The order does not say the lightest weight it serves, so its first row has no lightest person.";
-        let needed =
-            medicine.per_kg.is_some() && order.rows.first().is_some_and(|row| row.from.is_none());
+        let needed = medicine.per_kg.is_some()
+            && medicine.tolerance.is_some()
+            && order.rows.first().is_some_and(|row| row.from.is_none());
         let make = if needed {
             Problem::error
         } else {

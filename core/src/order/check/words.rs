@@ -25,14 +25,6 @@ pub(super) fn check(order: &Order) -> Vec<Problem> {
             true,
         ));
     }
-    for (index, contact) in order.contacts.iter().enumerate() {
-        problems.extend(missing(
-            order,
-            &contact.hours,
-            &format!("contact {}.hours", index + 1),
-            false,
-        ));
-    }
     problems.extend(names(order));
     problems
 }
@@ -74,7 +66,7 @@ fn missing(order: &Order, words: &Words, place: &str, needed: bool) -> Vec<Probl
         .collect()
 }
 
-/// Names are written in the first language; other languages should have their own.
+/// Names are written in the first language and should have their own words in others; hours should be told in every language.
 fn names(order: &Order) -> Vec<Problem> {
     let recipe = order.recipe.iter();
     let vehicles = recipe
@@ -86,22 +78,38 @@ fn names(order: &Order) -> Vec<Problem> {
     let second = second.map(|fluid| ("recipe.second-fluid".to_owned(), &fluid.words));
     let apart = order.medicine.apart.iter().enumerate();
     let apart = apart.map(|(index, entry)| (format!("medicine.apart {}", index + 1), &entry.words));
-    let mut problems = Vec::new();
+    let hours = order
+        .contacts
+        .iter()
+        .enumerate()
+        .filter(|(_, contact)| !contact.hours.is_empty());
+    let mut problems: Vec<Problem> = hours
+        .filter_map(|(index, contact)| {
+            untranslated(
+                order,
+                0,
+                &format!("contact {}.hours", index + 1),
+                &contact.hours,
+            )
+        })
+        .collect();
     for (place, words) in vehicles.chain(second).chain(apart) {
-        let absent: Vec<&str> = order
-            .languages
-            .iter()
-            .skip(1)
-            .filter(|language| !words.contains_key(*language))
-            .map(String::as_str)
-            .collect();
-        if !absent.is_empty() {
-            let text = format!(
-                "The name is not given in {}; screens show it untranslated.",
-                absent.join(", ")
-            );
-            problems.push(Problem::warning("name-not-translated", place, text));
-        }
+        problems.extend(untranslated(order, 1, &place, words));
     }
     problems
+}
+
+/// One warning for all the languages, after the first `skip`, in which something is missing.
+fn untranslated(order: &Order, skip: usize, place: &str, words: &Words) -> Option<Problem> {
+    let languages = order
+        .languages
+        .iter()
+        .skip(skip)
+        .filter(|language| !words.contains_key(*language));
+    let absent: Vec<&str> = languages.map(String::as_str).collect();
+    let text = format!(
+        "This is not given in {}; screens show it untranslated.",
+        absent.join(", ")
+    );
+    (!absent.is_empty()).then(|| Problem::warning("name-not-translated", place, text))
 }

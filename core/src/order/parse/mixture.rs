@@ -1,7 +1,9 @@
 //! Reading the products and the recipe.
 
 use super::section::Section;
-use crate::order::model::{Form, KeepWhere, Product, Recipe, SYRINGE_STEP, SecondFluid, Vehicle};
+use crate::order::model::{
+    Form, KeepWhere, Product, Recipe, SYRINGE_STEP, SecondFluid, Vehicle, Words,
+};
 use crate::order::problem::Problem;
 use crate::units::{AgeSpan, Lapse, Strength, Volume, parse_lapse};
 
@@ -78,6 +80,7 @@ pub(super) fn recipe(top: &mut Section<'_>, products: &[Product]) -> (Option<Rec
             list
         });
     let second_fluid = second_fluid(&mut at);
+    let second_read = second_fluid.is_some() || !at.has("second-fluid");
     let keep_where = at.optional_choice(
         "keep-where",
         &[
@@ -129,12 +132,21 @@ pub(super) fn recipe(top: &mut Section<'_>, products: &[Product]) -> (Option<Rec
             vehicles,
         })
     })();
-    let whole = read.is_some();
+    let whole = read.is_some() && second_read;
     (read, whole)
 }
 
-/// A fluid for the whole bowl; its words are the name in other languages.
+/// A fluid for the whole bowl, or only its amount; its words are the name in other languages.
 fn second_fluid(at: &mut Section<'_>) -> Option<SecondFluid> {
+    if at.optional("second-fluid").is_some_and(toml::Value::is_str) {
+        let amount = at.optional_quantity("second-fluid", Volume::parse)?;
+        return Some(SecondFluid {
+            name: "drink".to_owned(),
+            words: Words::new(),
+            amount,
+            contains: Vec::new(),
+        });
+    }
     let mut table = at.optional_table("second-fluid")?;
     let name = table.text("name");
     let words = table.words("words");

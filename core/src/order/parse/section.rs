@@ -309,17 +309,18 @@ impl<'a> Section<'a> {
                 continue;
             }
             let place = self.place_of(name);
-            let problem = match spelling::meant(name, &self.known) {
-                Some(meant) => {
-                    self.missing.retain(|missing| *missing != meant);
-                    let text = format!("“{name}” looks like a misspelled “{meant}”.");
-                    Problem::error("misspelled-field", place, text)
-                }
-                None => {
-                    let text = format!("“{name}” is not known to this version and is ignored.");
-                    Problem::warning("unknown-field", place, text)
-                }
-            };
+            let problem =
+                match spelling::meant(name, &self.known, |known| self.table.contains_key(known)) {
+                    Some(meant) => {
+                        self.missing.retain(|missing| *missing != meant);
+                        let text = format!("“{name}” looks like a misspelled “{meant}”.");
+                        Problem::error("misspelled-field", place, text)
+                    }
+                    None => {
+                        let text = format!("“{name}” is not known to this version and is ignored.");
+                        Problem::warning("unknown-field", place, text)
+                    }
+                };
             self.problems.push(problem);
         }
         for key in std::mem::take(&mut self.missing) {

@@ -5,12 +5,20 @@
 /// The known name that `given` most likely means, if any is close enough.
 ///
 /// Up to two slips (a letter too many, missing, wrong, or two swapped) count in names of six letters and more, one slip in shorter ones.
-pub(super) fn meant<'a>(given: &str, known: &[&'a str]) -> Option<&'a str> {
+/// Two slips from a field that `is_there` as well are another word: `min-dose` beside `max-dose`.
+pub(super) fn meant<'a>(
+    given: &str,
+    known: &[&'a str],
+    is_there: impl Fn(&str) -> bool,
+) -> Option<&'a str> {
     let given = given.to_lowercase();
     known
         .iter()
         .map(|name| (slips(&given, name), *name))
-        .filter(|(slips, name)| *slips <= if name.chars().count() < 6 { 1 } else { 2 })
+        .filter(|(slips, name)| {
+            let strict = name.chars().count() < 6 || is_there(name);
+            *slips <= if strict { 1 } else { 2 }
+        })
         .min()
         .map(|(_, name)| name)
 }
@@ -62,9 +70,17 @@ mod tests {
 
     #[test]
     fn short_names_forgive_less() {
-        assert_eq!(meant("note", &["name", "phone"]), None);
-        assert_eq!(meant("supply_days", &["supply-days"]), Some("supply-days"));
-        assert_eq!(meant("Soak", &["soak", "step"]), Some("soak"));
-        assert_eq!(meant("colour", &["soak", "step"]), None);
+        assert_eq!(meant("note", &["name", "phone"], |_| false), None);
+        assert_eq!(
+            meant("supply_days", &["supply-days"], |_| false),
+            Some("supply-days")
+        );
+        assert_eq!(meant("Soak", &["soak", "step"], |_| false), Some("soak"));
+        assert_eq!(meant("min-dose", &["max-dose"], |_| true), None);
+        assert_eq!(
+            meant("intervall", &["interval"], |_| true),
+            Some("interval")
+        );
+        assert_eq!(meant("colour", &["soak", "step"], |_| false), None);
     }
 }
