@@ -1,9 +1,10 @@
 //! The drawings, by name.
 //!
-//! A drawing is a file of `ui/drawings` without its ending, or `soak:NN`: a bowl whose tablet is NN percent softened.
+//! A drawing is a file of `ui/drawings` without its ending, `soak:NN`, a bowl whose tablet is NN percent softened, or `code:TEXT`, the text as a QR code.
 //! The files hold flat paths and circles in the light colours; the dark ones are the same shapes in other colours.
 //! Everything is part of the program: nothing is read while it runs.
 
+mod code;
 mod hand;
 mod palette;
 mod soak;
@@ -92,6 +93,9 @@ pub fn names() -> &'static [&'static str] {
 /// `soak:0` is a whole tablet in water, `soak:100` a bowl in which it has fallen apart; above 100 there is no picture.
 #[must_use]
 pub fn svg(name: &str, dark: bool) -> Option<String> {
+    if let Some(text) = name.strip_prefix("code:") {
+        return code::picture(text);
+    }
     let light = match name.strip_prefix("soak:") {
         Some(percent) => soak::picture(whole_percent(percent)?),
         None => NAMES

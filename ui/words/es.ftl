@@ -1,384 +1,386 @@
-# Words of the kitchen table, English. One action a sentence; the name in every question.
+# Palabras de la mesa de la cocina, español. Needs review by a qualified translator, every message.
 
 name = Hearthdose
-motto = From the order to the last spoon
-back = Back
-help = Help
-next = Next
-list-last = { $first } and { $last }
-someone = Somebody
-not-your-clinician = This does not replace your clinician.
-not-your-clinician-long = This does not replace your doctor or nurse. The order and they decide. If you have none, call the number for questions.
+motto = De la orden a la última cuchara
+back = Atrás
+help = Ayuda
+next = Después
+list-last = { $first } y { $last }
+someone = Alguien
+not-your-clinician = Esto no reemplaza a su médico.
+not-your-clinician-long = Esto no reemplaza a su médico ni a su enfermera. La orden y ellos deciden. Si no tiene, llame al número de preguntas.
 
 ## Amounts
 
-amount-teaspoon = { $number } teaspoon ({ $ml } mL)
-amount-teaspoons = { $number } teaspoons ({ $ml } mL)
+amount-teaspoon = { $number } cucharadita ({ $ml } mL)
+amount-teaspoons = { $number } cucharaditas ({ $ml } mL)
 amount-ml = { $ml } mL
 amount-tablets = { $count ->
-    [one] { $count } whole tablet
-   *[other] { $count } whole tablets
+    [one] { $count } pastilla entera
+   *[other] { $count } pastillas enteras
 }
-spoons-full = { $count } full
-spoons-half = { $count } half
-spoons-quarter = { $count } quarter
-spoons-three-quarters = { $count } three quarters
-fill-syringe = Fill the syringe to { $ml }.
+spoons-full = { $count ->
+    [one] { $count } llena
+   *[other] { $count } llenas
+}
+spoons-half = { $count } media
+spoons-quarter = { $count } cuarto
+spoons-three-quarters = { $count } tres cuartos
+fill-syringe = Llene la jeringa hasta { $ml }.
 
 ## Times
 
-time-before-noon = { $hour }:{ $minute } a.m.
-time-after-noon = { $hour }:{ $minute } p.m.
-time-and-day = { $time } { $day }
-date-line = { $weekday }, { $month } { $day }
-weekday-1 = Monday
-weekday-2 = Tuesday
-weekday-3 = Wednesday
-weekday-4 = Thursday
-weekday-5 = Friday
-weekday-6 = Saturday
-weekday-7 = Sunday
-month-1 = January
-month-2 = February
-month-3 = March
-month-4 = April
-month-5 = May
-month-6 = June
-month-7 = July
-month-8 = August
-month-9 = September
-month-10 = October
-month-11 = November
-month-12 = December
-left-seconds = { $seconds } s left
-left-minutes = { $minutes } min left
-left-both = { $minutes } min { $seconds } s left
+time-before-noon = { $hour }:{ $minute } a. m.
+time-after-noon = { $hour }:{ $minute } p. m.
+time-and-day = { $time } del { $day }
+date-line = { $weekday }, { $day } de { $month }
+weekday-1 = lunes
+weekday-2 = martes
+weekday-3 = miércoles
+weekday-4 = jueves
+weekday-5 = viernes
+weekday-6 = sábado
+weekday-7 = domingo
+month-1 = enero
+month-2 = febrero
+month-3 = marzo
+month-4 = abril
+month-5 = mayo
+month-6 = junio
+month-7 = julio
+month-8 = agosto
+month-9 = septiembre
+month-10 = octubre
+month-11 = noviembre
+month-12 = diciembre
+left-seconds = Faltan { $seconds } s
+left-minutes = Faltan { $minutes } min
+left-both = Faltan { $minutes } min { $seconds } s
 length-minutes = { $count ->
-    [one] { $count } minute
-   *[other] { $count } minutes
+    [one] { $count } minuto
+   *[other] { $count } minutos
 }
 length-hours = { $count ->
-    [one] { $count } hour
-   *[other] { $count } hours
+    [one] { $count } hora
+   *[other] { $count } horas
 }
-round-morning = Morning round
-round-afternoon = Afternoon round
-round-night = Night round
+round-morning = Dosis de la mañana
+round-afternoon = Dosis de la tarde
+round-night = Dosis de la noche
 
 ## Strip and shelf
 
-strip-invented = Invented order. Practice only.
-strip-unsigned = Unsigned order. Practice only. Compare its mark with your paper.
-shelf-today = Today
-shelf-people = People
-shelf-ahead = Coming days
-shelf-order = Order
-shelf-record = Record
+strip-invented = Orden inventada. Solo para practicar.
+strip-unsigned = Orden sin firma. Solo para practicar. Compare su marca con el papel.
+shelf-today = Hoy
+shelf-people = Personas
+shelf-ahead = Próximos días
+shelf-order = Orden
+shelf-record = Registro
 people-count = { $count ->
-    [one] { $count } person
-   *[other] { $count } people
+    [one] { $count } persona
+   *[other] { $count } personas
 }
 
 ## Start
 
-start-question = What do you want to do?
-start-practise = Practice first
-start-practise-detail = With plain water and an invented family.
-start-order = Start with an order
-start-order-detail = A file from your health district.
-start-language = Language: { $language }
-start-larger = Larger text
-start-dark = Dark
-start-light = Light
-leave-practice = Leave practice
-with-order-body = An order and your household come as two files. Both are checked before anyone acts on them.
-with-order-check = Check the order. Every problem is named.
-with-order-open = Open it with your household.
-with-order-unsigned = An order is practice only until somebody you trust has compared its mark with the paper from your health district.
+start-question = ¿Qué quiere hacer?
+start-practise = Practicar primero
+start-practise-detail = Con agua sola y una familia inventada.
+start-order = Empezar con una orden
+start-order-detail = Un archivo de su distrito de salud.
+start-language = Idioma: { $language }
+start-larger = Letra más grande
+start-dark = Oscuro
+start-light = Claro
+leave-practice = Dejar la práctica
+with-order-body = La orden y su hogar llegan en dos archivos. Los dos se revisan antes de usarlos.
+with-order-check = Revise la orden. Se nombra cada problema.
+with-order-open = Ábrala con su hogar.
+with-order-unsigned = Una orden es solo para practicar hasta que alguien de confianza compare su marca con el papel de su distrito de salud.
 
 ## Messages of the program
 
-told-go-on = Go on
-told-not-saved = This was not saved
-told-full = The disk is full. Nothing was changed. Make room, then do the last step again. ({ $detail })
-told-read-only = This device may not write here. Nothing was changed. ({ $detail })
-told-busy = Another window has this record open. Close it, then do the last step again. ({ $detail })
-told-newer = This record was made by a newer version. Please update. ({ $detail })
-told-store = The record could not be written. Nothing was changed. ({ $detail })
-told-order = This order cannot be used. { $detail }
-told-salvaged = The record was damaged
-told-salvaged-body = What could be read is kept and open now. The damaged file was set aside, not erased. Look at Record before the next dose.
-told-no-plan = No round can begin now
-told-no-plan-body = Something in the plan does not fit. Go back to Today and look again.
-clock-moved = The clock was moved
-clock-forward = This device’s clock went forward by { $length }. Waits still take their full time. No bowl is kept longer.
-clock-back = This device’s clock went back by { $length }. Waits still take their full time. No bowl is kept longer.
+told-go-on = Seguir
+told-not-saved = Esto no se guardó
+told-full = El disco está lleno. No cambió nada. Haga espacio y repita el último paso. ({ $detail })
+told-read-only = Este aparato no puede escribir aquí. No cambió nada. ({ $detail })
+told-busy = Otra ventana tiene abierto este registro. Ciérrela y repita el último paso. ({ $detail })
+told-newer = Este registro es de una versión más nueva. Actualice el programa. ({ $detail })
+told-store = No se pudo escribir el registro. No cambió nada. ({ $detail })
+told-order = Esta orden no se puede usar. { $detail }
+told-salvaged = El registro estaba dañado
+told-salvaged-body = Lo que se pudo leer está guardado y abierto. El archivo dañado se apartó, no se borró. Mire el Registro antes de la próxima dosis.
+told-no-plan = Ahora no puede empezar una dosis
+told-no-plan-body = Algo del plan no cuadra. Vuelva a Hoy y mire otra vez.
+clock-moved = Cambió la hora del reloj
+clock-forward = El reloj de este aparato se adelantó { $length }. Las esperas duran lo mismo. Ningún tazón se guarda más tiempo.
+clock-back = El reloj de este aparato se atrasó { $length }. Las esperas duran lo mismo. Ningún tazón se guarda más tiempo.
 
 ## Today
 
-today-day = { $date } · day { $day } of { $days }
+today-day = { $date } · día { $day } de { $days }
 today-title = { $round }, { $time }
-today-start = Start at { $time }. It takes { $length }.
-today-start-now = Start now. It takes { $length }.
-round-of-day = { $day }, round { $number }
-late-title = This dose is late
-late-body = Give it now, then { $time } as usual.
-late-last-body = Give it now. It is the last one.
-missed-title = { $round } was missed
-missed-body = Skip it. The next one is at { $time }. Never give two together.
-skip-title = Skip this one
-skip-last-body = It is too late for this one. Never give two together.
-row-new = new bowl
-row-covered = covered bowl
-row-whole = swallows whole
-row-liquid = from the bottle
-row-hold = ask a nurse first
-row-hold-amount = No dose yet. Call { $phone }.
-row-stop = not this medicine
-row-stop-amount = No dose. Call { $phone }.
-row-stopped = stopped after a reaction
-row-missing = something is missing
-row-missing-amount = No dose yet. Look at People.
-bowl-name = Bowl { $number }
-bowl-covered = Covered bowl { $number }
-bowl-for = { $amount }, for { $name }.
-bowl-until = Good until { $time }.
-bowl-used-up = all used in this round
-bars-title = How long the bowls keep
-log-title = Last round
-set-the-table = Set the table
-set-the-table-at = Set the table at { $time }
-go-on = Go on with the round
-nobody-today = Nobody takes it this time
-course-over = The course is over
-course-over-body = Every round is done. Take tablets that are left back to the site. Do not keep them for a cold.
-no-round = There is no round to plan
-no-household-body = No household is open.
+today-start = Empiece a las { $time }. Tarda { $length }.
+today-start-now = Empiece ahora. Tarda { $length }.
+round-of-day = { $day }, dosis { $number }
+late-title = Esta dosis va tarde
+late-body = Désela ahora. La próxima es a las { $time } como siempre.
+late-last-body = Désela ahora. Es la última.
+missed-title = Se perdió una dosis: { $round }
+missed-body = No la dé. La próxima es a las { $time }. Nunca dé dos juntas.
+skip-title = No dé esta
+skip-last-body = Ya es muy tarde para esta. Nunca dé dos juntas.
+row-new = tazón nuevo
+row-covered = tazón tapado
+row-whole = la traga entera
+row-liquid = del frasco
+row-hold = pregunte antes a una enfermera
+row-hold-amount = Todavía sin dosis. Llame al { $phone }.
+row-stop = esta medicina no
+row-stop-amount = Sin dosis. Llame al { $phone }.
+row-stopped = suspendida por una reacción
+row-missing = falta algo
+row-missing-amount = Todavía sin dosis. Mire en Personas.
+bowl-name = Tazón { $number }
+bowl-covered = Tazón tapado { $number }
+bowl-for = { $amount }, para { $name }.
+bowl-until = Sirve hasta las { $time }.
+bowl-used-up = se usa todo en esta dosis
+bars-title = Cuánto duran los tazones
+log-title = La última vez
+set-the-table = Poner la mesa
+set-the-table-at = Poner la mesa a las { $time }
+go-on = Seguir con la dosis
+nobody-today = Nadie la toma esta vez
+course-over = El tratamiento terminó
+course-over-body = Ya se dieron todas las dosis. Devuelva las pastillas que sobren. No las guarde para un resfriado.
+no-round = No hay una dosis que planear
+no-household-body = No hay un hogar abierto.
 
 ## The round
 
-step-of = Step { $step } of { $of }
-bowl-alone = Bowl { $numbers }
-bowls-together = Bowls { $numbers } together
-something-wrong = Something went wrong
+step-of = Paso { $step } de { $of }
+bowl-alone = Tazón { $numbers }
+bowls-together = Tazones { $numbers } juntos
+something-wrong = Algo salió mal
 
-reactions-title = Since the last dose: any rash, swelling or hard breathing?
-reactions-body = Look at everybody who takes this medicine.
-reactions-nobody = Nobody
-reactions-nobody-detail = All are well
-reactions-yes = Yes, { $name }
-reactions-yes-detail = Rash, swelling or hard breathing
-reactions-some = What to do now
-reaction-stop-title = No more of this medicine for { $names }.
-reaction-stop-note = Swelling or hard breathing?
-reaction-stop-emergency = Call { $phone } now.
-reaction-stop-body = For a rash alone, call { $phone }. Others go on with their dose.
-reaction-stop = I have called, or will call now
+reactions-title = Desde la última dosis: ¿alguien con ronchas, hinchazón o falta de aire?
+reactions-body = Mire a todos los que toman esta medicina.
+reactions-nobody = Nadie
+reactions-nobody-detail = Todos están bien
+reactions-yes = Sí, { $name }
+reactions-yes-detail = Ronchas, hinchazón o falta de aire
+reactions-some = Qué hacer ahora
+reaction-stop-title = No más de esta medicina para { $names }.
+reaction-stop-note = ¿Hinchazón o falta de aire?
+reaction-stop-emergency = Llame ahora al { $phone }.
+reaction-stop-body = Si solo hay ronchas, llame al { $phone }. Los demás siguen con su dosis.
+reaction-stop = Ya llamé, o llamo ahora
 
-label-title = Does the bottle say { $words }?
-label-body = Read every word. A capsule, or “delayed release”, is not the same.
-label-yes = Yes, all of it
-label-yes-detail = The same words on the bottle
-label-no = No, or not sure
-label-no-detail = Do not use it yet
-wrong-bottle-title = Do not use this bottle.
-wrong-bottle-note = It may be another medicine or strength.
-wrong-bottle-body = Call { $phone }. Read the label to them.
-look-again = Look at the bottle again
+label-title = ¿Dice el frasco { $words }?
+label-body = Lea cada palabra. Una cápsula, o una pastilla de liberación retardada, no es lo mismo.
+label-yes = Sí, todo
+label-yes-detail = Las mismas palabras en el frasco
+label-no = No, o no sé
+label-no-detail = Todavía no la use
+wrong-bottle-title = No use este frasco.
+wrong-bottle-note = Puede ser otra medicina u otra fuerza.
+wrong-bottle-body = Llame al { $phone }. Léales la etiqueta.
+look-again = Mirar el frasco otra vez
 
-tool-title = Spoon or syringe?
-tool-body = Use the same one for the water and for every dose of this bowl. Then each dose is right.
-tool-spoon = A metal teaspoon
-tool-spoon-detail = Small and level. Not a soup spoon.
-tool-syringe = A dose syringe
-tool-syringe-detail = With marks in mL
+tool-title = ¿Cuchara o jeringa?
+tool-body = Use la misma para el agua y para cada dosis de este tazón. Así cada dosis es correcta.
+tool-spoon = Una cucharita de metal
+tool-spoon-detail = Pequeña y al ras. No de sopa.
+tool-syringe = Una jeringa para dosis
+tool-syringe-detail = Con marcas en mL
 
-gather-title = Set the table.
-gather-then = Put the water in. Then put in the tablet.
-start-the-soak = Start the soak
+gather-title = Ponga la mesa.
+gather-then = Ponga el agua. Luego ponga la pastilla.
+start-the-soak = Empezar el remojo
 thing-bowls = { $count ->
-    [one] { $count } small bowl to mix in
-   *[other] { $count } small bowls to mix in
+    [one] { $count } tazón pequeño para mezclar
+   *[other] { $count } tazones pequeños para mezclar
 }
-thing-bowls-detail = Call it bowl { $numbers }
+thing-bowls-detail = Es el tazón { $numbers }
 thing-tablets = { $count ->
-    [one] { $count } tablet
-   *[other] { $count } tablets
+    [one] { $count } pastilla
+   *[other] { $count } pastillas
 }
-thing-tablets-detail = { $count ->
-    [one] { $count } for each bowl
-   *[other] { $count } for each bowl
-}
-thing-water = { $amount } of water
-thing-spoon = A metal teaspoon
-thing-spoon-detail = For water and every dose
-thing-syringe = A dose syringe
-thing-syringe-detail = For water and every dose
-thing-small-bowl = One more small bowl
-thing-small-bowl-detail = To give from
-water-tap = Clean drinking water, for each bowl
-water-boil = Boil it and let it cool first, for each bowl
-water-bottled = From a bottle only, for each bowl
+thing-tablets-detail = { $count } para cada tazón
+thing-water = { $amount } de agua
+thing-spoon = Una cucharita de metal
+thing-spoon-detail = Para el agua y cada dosis
+thing-syringe = Una jeringa para dosis
+thing-syringe-detail = Para el agua y cada dosis
+thing-small-bowl = Otro tazón pequeño
+thing-small-bowl-detail = Para dar la dosis
+water-tap = Agua limpia para beber, en cada tazón
+water-boil = Hiérvala y déjela enfriar, en cada tazón
+water-bottled = Solo de botella, en cada tazón
 
 soak-title = { $count ->
-    [one] Let the tablet soften.
-   *[other] Let the tablets soften.
+    [one] Deje ablandar la pastilla.
+   *[other] Deje ablandar las pastillas.
 }
-soak-body = Soft at { $time }. You may wait longer.
-soak-done = It is soft now
-soak-longer = You may wait longer. It does no harm.
-crush-next = Crush with the back of a spoon
-crush-at = Crush at { $time }
-crush = Crush
+soak-body = Está blanda a las { $time }. Puede esperar más.
+soak-done = Ya está blanda
+soak-longer = Puede esperar más. No hace daño.
+crush-next = Aplaste con el dorso de una cuchara
+crush-at = Aplastar a las { $time }
+crush = Aplastar
 
-crush-title = Crush with the back of a spoon.
-crush-body = Press until no piece shows.
-crushed = Crushed
-smooth-title = No pieces left?
-smooth-body = Tilt the bowl and look.
-smooth-yes = No pieces left
-smooth-yes-detail = It is smooth
-smooth-no = I still see some
-smooth-no-detail = Crush again
-second-title = Add { $name } to the bowl.
-second-body = Put in { $amount }. Use the same spoon or syringe.
-second-done = It is in
-stir-title = Stir well.
-stir-body = Stir from the bottom.
-stirred = Stirred
+crush-title = Aplaste con el dorso de una cuchara.
+crush-body = Apriete hasta que no se vea ningún pedazo.
+crushed = Aplastada
+smooth-title = ¿No quedan pedazos?
+smooth-body = Incline el tazón y mire.
+smooth-yes = No quedan pedazos
+smooth-yes-detail = Está liso
+smooth-no = Todavía veo algunos
+smooth-no-detail = Aplaste otra vez
+second-title = Añada { $name } al tazón.
+second-body = Ponga { $amount }. Use la misma cuchara o jeringa.
+second-done = Ya está
+stir-title = Revuelva bien.
+stir-body = Revuelva desde el fondo.
+stirred = Revuelto
 
-measure-title = Measure for { $name }.
-measure-from = From bowl { $number } into { $name }’s bowl
-measure-liquid = From the bottle
-measure-stir = Stir again first. Fill it level.
-measure-shake = Shake the bottle first.
-measured = It is in { $name }’s bowl
-why-this-much = Why this much?
-why-title = Why this much for { $name }?
-food-title = Hide the taste for { $name }.
-food-body = Mix it into { $name }’s bowl. Stir.
-food-detail = At least { $amount }
-food-detail-sugar = At least { $amount }, with { $sugar } of sugar
-food-none = Give it without food or drink
-give-title = Give it to { $name } now.
-give-body = Do not keep it. It cannot be saved for later.
-give-finish = Let { $name } finish all of it.
-given = { $name } has had it
-tablet-title = { $name } swallows the tablet.
-tablet-body = With a full glass of water. Sit or stand, and stay upright for half an hour.
+measure-title = Mida para { $name }.
+measure-from = Del tazón { $number } al tazón de { $name }
+measure-liquid = Del frasco
+measure-stir = Antes revuelva otra vez. Llene al ras.
+measure-shake = Antes agite el frasco.
+measured = Ya está en el tazón de { $name }
+why-this-much = ¿Por qué tanto?
+why-title = ¿Por qué tanto para { $name }?
+food-title = Tape el sabor para { $name }.
+food-body = Mézclelo en el tazón de { $name }. Revuelva.
+food-detail = Al menos { $amount }
+food-detail-sugar = Al menos { $amount }, con { $sugar } de azúcar
+food-none = Darla sin comida ni bebida
+give-title = Désela a { $name } ahora.
+give-body = No la guarde. No sirve para después.
+give-finish = Que { $name } la termine toda.
+given = { $name } ya la tomó
+tablet-title = { $name } traga la pastilla.
+tablet-body = Con un vaso lleno de agua. De pie o sentado, sin acostarse por media hora.
 
-outcome-title = Did { $name } get all of it?
-outcome-body = Every answer is fine. We write it down and tell you what to do.
-outcome-all = All of it
-outcome-all-detail = The bowl is empty
-outcome-all-tablet-detail = The tablet went down
-outcome-some = Some of it
-outcome-some-detail = Part was left or spilled
-outcome-back-up = It came back up
-outcome-back-up-detail = All or part was vomited
-outcome-would-not = Would not take it
-outcome-would-not-detail = Spat out or turned away
-outcome-all-log = all of it
-outcome-all-short = all of it, a little short
-outcome-some-log = some of it
-outcome-back-up-log = came back up
-outcome-would-not-log = would not take it
-answer-later = I will answer later
-after-some-title = { $name } had some of it.
-after-some-body = Do not give more now. The next dose is as usual. Call { $phone } if this happens again.
-after-back-up-title = It came back up.
-after-back-up-body = Do not give it to { $name } again now. If it happens two times in a row, call { $phone } before the next dose.
-after-would-not-title = { $name } would not take it.
-after-would-not-body = Do not force it. Try another food or drink next time. Call { $phone } if { $name } misses two doses.
+outcome-title = ¿La tomó toda { $name }?
+outcome-title-tablet = ¿La tragó { $name }?
+outcome-body = Toda respuesta está bien. La anotamos y le decimos qué hacer.
+outcome-all = Toda
+outcome-all-detail = El tazón está vacío
+outcome-all-tablet = Sí, la tragó
+outcome-all-tablet-detail = La pastilla bajó
+outcome-some = Una parte
+outcome-some-detail = Quedó o se cayó algo
+outcome-back-up = La devolvió
+outcome-back-up-detail = Vomitó toda o una parte
+outcome-would-not = No quiso tomarla
+outcome-would-not-detail = La escupió o volteó la cara
+outcome-all-log = toda
+outcome-all-short = toda, faltó un poco
+outcome-some-log = una parte
+outcome-back-up-log = la devolvió
+outcome-would-not-log = no quiso tomarla
+answer-later = Contesto después
+after-some-title = { $name } tomó una parte.
+after-some-body = No dé más ahora. La próxima dosis es como siempre. Llame al { $phone } si pasa otra vez.
+after-back-up-title = La devolvió.
+after-back-up-body = No se la dé otra vez a { $name } ahora. Si pasa dos veces seguidas, llame al { $phone } antes de la próxima dosis.
+after-would-not-title = { $name } no quiso tomarla.
+after-would-not-body = No obligue. Pruebe otra comida o bebida la próxima vez. Llame al { $phone } si { $name } pierde dos dosis.
 
-cover-title = Cover bowl { $number }.
-cover-eyebrow = Write this on a label
-cover-room = Keep it in the room, out of children’s reach.
-cover-fridge = Keep it in the refrigerator.
-cover-it = It is covered
-label-for = For { $name }
-label-for-detail = { $amount } at { $time }
-label-until = Throw away after { $time }
-label-made = Made at { $time }
-throw-left-title = Throw away what is left in bowl { $number }.
-throw-left-body = No one takes it in the next round. Pour it into the trash, not back.
-throw-old-title = Bowl { $number } is too old. Throw it away.
-throw-old-body = It may not be used now. If someone still needs a dose, make a new bowl next.
-throw-it-away = I threw it away
-done-title = This round is done.
-done-eyebrow = Next
+cover-title = Tape el tazón { $number }.
+cover-eyebrow = Escriba esto en una etiqueta
+cover-room = Guárdelo en el cuarto, lejos de los niños.
+cover-fridge = Guárdelo en el refrigerador.
+cover-it = Está tapado
+label-for = Para { $name }
+label-for-detail = { $amount } a las { $time }
+label-until = Bote después de las { $time }
+label-made = Hecho a las { $time }
+throw-left-title = Bote lo que queda en el tazón { $number }.
+throw-left-body = Nadie lo toma la próxima vez. Échelo a la basura, no de vuelta.
+throw-old-title = El tazón { $number } está muy viejo. Bótelo.
+throw-old-body = Ya no se puede usar. Si falta una dosis, haga otro tazón después.
+throw-it-away = Ya lo boté
+done-title = Esta vez está lista.
+done-eyebrow = Después
 done-next = { $round }.
-done-wash = Wash the bowls and the spoon. Keep tablets out of children’s reach.
-done-main = Good
+done-wash = Lave los tazones y la cuchara. Guarde las pastillas lejos de los niños.
+done-main = Volver a hoy
 
-wrong-title = What went wrong?
-wrong-body = It happens. Nothing is lost.
-wrong-bowl = Bowl { $number } spilled or is spoiled
-wrong-bowl-detail = We make a new one
-wrong-dose = { $name }’s dose was dropped
-wrong-dose-detail = Measure again for { $name }
-wrong-short = Too little left for { $name }
-wrong-short-detail = Give what is there. We write it down.
+wrong-title = ¿Qué salió mal?
+wrong-body = Pasa. No se pierde nada.
+wrong-bowl = El tazón { $number } se cayó o se dañó
+wrong-bowl-detail = Hacemos otro
+wrong-dose = Se cayó la dosis de { $name }
+wrong-dose-detail = Mida otra vez para { $name }
+wrong-short = Queda muy poco para { $name }
+wrong-short-detail = Dé lo que hay. Lo anotamos.
 
 ## Reading
 
-help-title = Be careful
-help-numbers = Numbers to call
-help-careful = Good to know
-call-emergency = Call { $phone } now for this
-contact-emergency = Emergency
-contact-poison = Poison
-contact-questions = Questions
-contact-refill = More tablets
-apart = Keep { $length } between this medicine and { $what }.
-order-title = The order
-order-from = From
-order-revision = Revision
-order-issued = Issued
-order-mark = Its mark
-order-invented = This order is invented. Nobody may be treated by it.
-order-unsigned = Compare the mark with the one on the paper from your health district.
-order-chart = How much for whom
-order-source = Where it comes from
-record-title = Record
-record-empty = Nothing was given yet.
-doubled-title = { $name } may have had it twice
-doubled-body = Two devices wrote down the same dose. Call { $phone } before the next one.
-people-title = People
-no-weight = no weight
-person-no-dose = { $name }: no dose yet
-reason-weight = Weigh first.
-reason-questions = Answer the questions first.
-reason-young = This chart is not for so small a baby.
-reason-implausible = The weight does not fit the age. Weigh again.
-reason-other = Ask a nurse first.
-reason-call = Call { $phone }.
-trace-order = Order
-trace-weight = Weight
-trace-age = Age
-trace-row = Line of the chart
-trace-between-rows = Between two lines
-trace-amount = Amount
-trace-mass = Medicine in it
-trace-per-kilogram = For each kilogram
-trace-maximum = Largest dose
-trace-invented = Invented
-ahead-title = Coming days
+help-title = Tenga cuidado
+help-numbers = Números para llamar
+help-careful = Bueno saberlo
+call-emergency = Llame ahora al { $phone } por esto
+contact-emergency = Emergencia
+contact-poison = Envenenamiento
+contact-questions = Preguntas
+contact-refill = Más pastillas
+apart = Deje { $length } entre esta medicina y { $what }.
+order-title = La orden
+order-from = De
+order-revision = Revisión
+order-issued = Fecha
+order-mark = Su marca
+order-invented = Esta orden es inventada. No trate a nadie con ella.
+order-unsigned = Compare la marca con la del papel de su distrito de salud.
+order-chart = Cuánto para quién
+order-source = De dónde viene
+record-title = Registro
+record-empty = Todavía no se ha dado nada.
+doubled-title = { $name } quizás la tomó dos veces
+doubled-body = Dos aparatos anotaron la misma dosis. Llame al { $phone } antes de la próxima.
+people-title = Personas
+no-weight = sin peso
+person-no-dose = { $name }: todavía sin dosis
+reason-weight = Pese primero.
+reason-questions = Conteste primero las preguntas.
+reason-young = Esta tabla no es para un bebé tan pequeño.
+reason-implausible = El peso no va con la edad. Pese otra vez.
+reason-other = Pregunte antes a una enfermera.
+reason-call = Llame al { $phone }.
+trace-order = Orden
+trace-weight = Peso
+trace-age = Edad
+trace-row = Línea de la tabla
+trace-between-rows = Entre dos líneas
+trace-amount = Cantidad
+trace-mass = Medicina que lleva
+trace-per-kilogram = Por cada kilogramo
+trace-maximum = La dosis más grande
+trace-invented = Inventada
+ahead-title = Próximos días
 ahead-lead = { $tablets ->
-    [one] { $tablets } tablet until the end of the course
-   *[other] { $tablets } tablets until the end of the course
+    [one] { $tablets } pastilla hasta el final
+   *[other] { $tablets } pastillas hasta el final
 }
-ahead-bound = Nobody could do with fewer than { $count }.
+ahead-bound = Nadie podría con menos de { $count }.
 ahead-bowls = { $count ->
-    [0] no new bowl
-    [one] { $count } new bowl
-   *[other] { $count } new bowls
+    [0] ningún tazón nuevo
+    [one] { $count } tazón nuevo
+   *[other] { $count } tazones nuevos
 }
-ahead-covered = covered bowl
-ahead-end = The end
-ahead-end-day = The last round is on { $date }. Do not stop because the bottle is empty: get more tablets.
-about = About
-about-what = Hearthdose carries an emergency medicine order from the order to the last swallowed dose. It keeps everything on this device.
-about-zones = Time-zone data: { $version }.
-about-slint = Made with Slint, https://slint.dev.
-about-font = Typeface Andika by SIL International, under the SIL Open Font License 1.1.
+ahead-covered = tazón tapado
+ahead-end = El final
+ahead-end-day = La última dosis es el { $date }. No pare porque el frasco esté vacío: pida más pastillas.
+about = Acerca de
+about-what = Hearthdose lleva una orden de medicina de emergencia desde la orden hasta la última dosis tomada. Guarda todo en este aparato.
+about-zones = Datos de husos horarios: { $version }.
+about-slint = Hecho con Slint, https://slint.dev.
+about-font = Letra Andika de SIL International, con la licencia SIL Open Font License 1.1.

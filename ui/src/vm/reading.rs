@@ -72,7 +72,8 @@ impl Kitchen {
         let order = &open.order;
         let mut view = ReadingView::titled(words.say("order-title"));
         view.lead = order.title.clone();
-        view.picture = Some(picture("order-paper"));
+        // A second device reads the whole mark from the picture, so that two people need not spell it.
+        view.picture = Some(picture(&format!("code:{}", order.fingerprint.to_string().to_uppercase())));
         let row = |left: &str, right: String| Block::Row { left: words.say(left), middle: String::new(), right };
         view.blocks.push(row("order-from", order.issuer.clone()));
         view.blocks.push(row("order-revision", order.revision.to_string()));
