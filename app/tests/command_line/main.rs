@@ -1,0 +1,17 @@
+//! The program from outside: what goes in, what comes out, and the exit code.
+//!
+//! Expectations are worked out by hand or by arithmetic in the tests, from the order's printed lines; nothing of the program is called.
+//! Everything that any run prints goes through the label rules of [`label`].
+
+mod batch;
+mod course;
+mod course_times;
+mod dose;
+mod dose_refused;
+mod growth;
+mod hostile;
+mod households;
+mod label;
+mod order;
+mod run;
+mod streams;

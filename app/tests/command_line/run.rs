@@ -1,0 +1,126 @@
+//! Running the program, and files to run it on.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
+
+use serde_json::Value;
+
+use crate::label;
+
+pub const PROGRAM: &str = env!("CARGO_BIN_EXE_hearthdose");
+
+/// What one run printed, and how it ended.
+pub struct Ran {
+    pub code: i32,
+    pub out: String,
+    pub err: String,
+}
+
+impl Ran {
+    /// The one JSON document on standard output.
+    pub fn json(&self) -> Value {
+        serde_json::from_str(&self.out)
+            .unwrap_or_else(|error| panic!("{error}\nout: {}\nerr: {}", self.out, self.err))
+    }
+
+    pub fn expect(self, code: i32) -> Ran {
+        assert_eq!(self.code, code, "out: {}\nerr: {}", self.out, self.err);
+        self
+    }
+
+    /// The codes of a refusal, which has exit code 3 and says so.
+    pub fn refusals(self) -> Vec<String> {
+        let json = self.expect(3).json();
+        assert_eq!(json["outcome"], "refused");
+        texts(&json["reasons"], "code")
+    }
+}
+
+pub fn texts(list: &Value, field: &str) -> Vec<String> {
+    let list = list.as_array().unwrap();
+    list.iter()
+        .map(|entry| entry[field].as_str().unwrap().to_owned())
+        .collect()
+}
+
+/// One run with nothing on standard input.
+pub fn hearthdose(arguments: &[&str]) -> Ran {
+    hearthdose_reading(arguments, b"")
+}
+
+pub fn hearthdose_reading(arguments: &[&str], input: &[u8]) -> Ran {
+    let mut child = Command::new(PROGRAM)
+        .args(arguments)
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    // A program that stops before reading closes the pipe, which is its right.
+    let _ = child.stdin.take().unwrap().write_all(input);
+    let output = child.wait_with_output().unwrap();
+    let ran = Ran {
+        code: output.status.code().expect("ended by a signal"),
+        out: String::from_utf8(output.stdout).unwrap(),
+        err: String::from_utf8(output.stderr).unwrap(),
+    };
+    assert!(!ran.err.contains("panicked"), "{arguments:?}: {}", ran.err);
+    for text in [&ran.out, &ran.err] {
+        assert_eq!(label::faults(text), Vec::<String>::new(), "{arguments:?}");
+    }
+    ran
+}
+
+pub fn demo(path: &str) -> String {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("../demo-data")
+        .join(path)
+        .to_str()
+        .unwrap()
+        .to_owned()
+}
+
+pub fn doxycycline() -> String {
+    demo("orders/quillmere-doxy-1.toml")
+}
+
+/// A file that is gone when the test is over.
+pub struct File(PathBuf);
+
+impl File {
+    pub fn with(text: impl AsRef<[u8]>) -> File {
+        static COUNT: AtomicU32 = AtomicU32::new(0);
+        let name = format!(
+            "command-line-{}-{}.toml",
+            std::process::id(),
+            COUNT.fetch_add(1, Ordering::Relaxed)
+        );
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+        std::fs::write(&path, text).unwrap();
+        File(path)
+    }
+
+    /// A demonstration file with pieces of it replaced; each must be there.
+    pub fn like(original: &str, changes: &[(&str, &str)]) -> File {
+        let mut text = std::fs::read_to_string(demo(original)).unwrap();
+        for (old, new) in changes {
+            assert!(text.contains(old), "{original} has no {old:?}");
+            text = text.replace(old, new);
+        }
+        File::with(text)
+    }
+
+    pub fn path(&self) -> &str {
+        self.0.to_str().unwrap()
+    }
+}
+
+impl Drop for File {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_file(&self.0);
+    }
+}
