@@ -763,7 +763,7 @@ fn order() -> ReadingView {
     ReadingView {
         title: "Doxycycline after the Quillmere release".into(),
         lead: "Quillmere Health District, April 2. Revision 1.".into(),
-        picture: None,
+        picture: Some(picture("code:QUILLMERE-DOXY 1 6F2A 90C4 11DE 7B35 E8A0")),
         blocks: vec![
             Block::Words {
                 words: "Twice a day for 60 days. Tablets for 10 days are handed out now.".into(),

@@ -5,6 +5,7 @@
 //! A property is only touched where its value differs, so showing an equal view again draws nothing.
 
 mod extent;
+mod lines;
 mod pictures;
 mod reading;
 mod rows;
@@ -14,6 +15,7 @@ mod today;
 
 use crate::screens::{Act, Colours, Frame, LinkData, MainWindow, ScreenKind, Type};
 use crate::vm::view::{Button, Intent, Link, Note, Screen, View};
+use lines::{drawn, words};
 use slint::{Global, SharedString};
 use std::rc::Rc;
 
@@ -122,6 +124,7 @@ fn button(button: Option<&Button>) -> crate::screens::ButtonData {
     button.map_or_else(Default::default, |b| crate::screens::ButtonData {
         id: b.id.as_str().into(),
         label: b.label.as_str().into(),
+        drawn: drawn(&b.label),
         ready: b.ready,
     })
 }
@@ -129,7 +132,7 @@ fn button(button: Option<&Button>) -> crate::screens::ButtonData {
 fn note(note: Option<&Note>, dark: bool) -> crate::screens::NoteData {
     note.map_or_else(Default::default, |n| crate::screens::NoteData {
         title: n.title.as_str().into(),
-        body: n.body.as_str().into(),
+        body: words(&n.body),
         picture: n
             .picture
             .as_ref()
@@ -141,17 +144,4 @@ fn note(note: Option<&Note>, dark: bool) -> crate::screens::NoteData {
 fn spoken<'a>(parts: impl IntoIterator<Item = &'a str>) -> SharedString {
     let parts: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     parts.join(", ").into()
-}
-
-/// An amount on screen may break before its bracket, never inside it.
-fn unbroken(words: &str) -> SharedString {
-    let mut inside = false;
-    let kept: String = words
-        .chars()
-        .map(|c| {
-            inside = (inside || c == '(') && c != ')';
-            if inside && c == ' ' { '\u{a0}' } else { c }
-        })
-        .collect();
-    kept.into()
 }

@@ -68,7 +68,10 @@ fn made(name: &str, how: Use, dark: bool) -> Image {
 fn draw(name: &str, how: Use, dark: bool) -> Image {
     let text = match how {
         Use::Stage => drawing::svg(name, dark),
-        Use::Small => drawing::svg_for_width(name, dark, SMALL).map(|text| cut(&text)),
+        // A code has no outlines and stays as it is.
+        Use::Small => drawing::svg_for_width(name, dark, SMALL)
+            .map(|text| cut(&text))
+            .or_else(|| drawing::svg(name, dark)),
         Use::Spoon => drawing::svg(name, dark),
     };
     text.and_then(|text| Image::load_from_svg_data(text.as_bytes()).ok())

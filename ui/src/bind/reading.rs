@@ -8,7 +8,7 @@ use slint::Global;
 pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
     let state = ReadingState::get(window);
     state.set_title(view.title.as_str().into());
-    state.set_lead(view.lead.as_str().into());
+    state.set_lead(super::words(&view.lead));
     state.set_has_picture(view.picture.is_some());
     if let Some(picture) = &view.picture {
         state.set_picture(pictures::small(&picture.0, dark));
@@ -28,16 +28,16 @@ fn line(block: &Block, dark: bool) -> BlockData {
     match block {
         Block::Heading { words } => {
             data.kind = BlockKind::Heading;
-            data.words = words.as_str().into();
+            data.words = super::words(words);
         }
         Block::Words { words } => {
             data.kind = BlockKind::Words;
-            data.words = words.as_str().into();
+            data.words = super::words(words);
         }
         Block::Note(note) => {
             data.kind = BlockKind::Note;
-            data.words = note.title.as_str().into();
-            data.detail = note.body.as_str().into();
+            data.words = super::words(&note.title);
+            data.detail = super::words(&note.body);
             if let Some(picture) = &note.picture {
                 data.picture = pictures::small(&picture.0, dark);
             }
@@ -49,8 +49,8 @@ fn line(block: &Block, dark: bool) -> BlockData {
         } => {
             data.kind = BlockKind::Item;
             data.mark = mark.as_str().into();
-            data.words = words.as_str().into();
-            data.detail = detail.as_str().into();
+            data.words = super::words(words);
+            data.detail = super::words(detail);
         }
         Block::Row {
             left,
@@ -58,15 +58,15 @@ fn line(block: &Block, dark: bool) -> BlockData {
             right,
         } => {
             data.kind = BlockKind::Row;
-            data.words = left.as_str().into();
+            data.words = super::words(left);
             data.mark = middle.as_str().into();
-            data.detail = right.as_str().into();
+            data.detail = super::words(right);
         }
         Block::Action { id, label, detail } => {
             data.kind = BlockKind::Action;
             data.id = id.as_str().into();
-            data.words = label.as_str().into();
-            data.detail = detail.as_str().into();
+            data.words = super::words(label);
+            data.detail = super::words(detail);
         }
     }
     data

@@ -1,6 +1,6 @@
 //! One step of a round, or one question with its answers.
 
-use super::{button, links, note, pictures, rows, unbroken};
+use super::{button, links, note, pictures, rows, words};
 use crate::screens::{
     AmountData, ChoiceData, MainWindow, NextData, PartData, StepState, StitchKind, ThingData,
 };
@@ -26,7 +26,7 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
     state.set_eyebrow(view.eyebrow.as_str().into());
     state.set_title(view.title.as_str().into());
     state.set_large(view.large.as_str().into());
-    let body = view.body.iter().map(Into::into).collect();
+    let body = view.body.iter().map(|line| words(line)).collect();
     rows::update(state.get_body(), body, |rows| state.set_body(rows));
     state.set_has_amount(view.amount.is_some());
     state.set_amount(amount(&state.get_amount(), view.amount.as_ref(), dark));
@@ -39,8 +39,8 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         .things
         .iter()
         .map(|thing| ThingData {
-            words: thing.words.as_str().into(),
-            detail: thing.detail.as_str().into(),
+            words: words(&thing.words),
+            detail: words(&thing.detail),
         })
         .collect();
     rows::update(state.get_things(), things, |rows| state.set_things(rows));
@@ -109,10 +109,9 @@ fn amount(old: &AmountData, wanted: Option<&Amount>, dark: bool) -> AmountData {
         })
         .collect();
     AmountData {
-        words: wanted.words.as_str().into(),
-        drawn: unbroken(&wanted.words),
+        words: words(&wanted.words),
         spoons_in_all: i32::try_from(wanted.spoons.len()).unwrap_or(i32::MAX),
-        hint: wanted.hint.as_str().into(),
+        hint: words(&wanted.hint),
         parts: same(&old.parts, parts),
     }
 }

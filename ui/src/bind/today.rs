@@ -1,6 +1,6 @@
 //! The next round and the bowls that stand covered.
 
-use super::{button, links, note, pictures, rows, spoken, unbroken};
+use super::{button, drawn, links, note, pictures, rows, spoken, words};
 use crate::screens::{BarData, BowlData, LogData, MainWindow, TickData, TodayRowData, TodayState};
 use crate::vm::view::{BowlBar, BowlCard, TodayRow, TodayView};
 use slint::{Global, Model};
@@ -9,8 +9,8 @@ pub(super) fn show(window: &MainWindow, view: &TodayView, dark: bool) {
     let state = TodayState::get(window);
     state.set_household(view.household.as_str().into());
     state.set_day(view.day.as_str().into());
-    state.set_title(view.title.as_str().into());
-    state.set_start(view.start.as_str().into());
+    state.set_title(words(&view.title));
+    state.set_start(words(&view.start));
     state.set_has_note(view.note.is_some());
     state.set_note(note(view.note.as_ref(), dark));
     let old = state.get_rows();
@@ -71,7 +71,7 @@ fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData
         id: row.id.as_str().into(),
         name: row.name.as_str().into(),
         origin: row.from.as_str().into(),
-        amount: unbroken(&row.amount),
+        amount: drawn(&row.amount),
         spoken: spoken([row.name.as_str(), &row.from, &row.amount]),
         held: row.held,
         spoons: rows::list(old.map(|old| old.spoons), spoons),
@@ -80,7 +80,7 @@ fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData
 }
 
 fn bowl(old: Option<BowlData>, card: &BowlCard, dark: bool) -> BowlData {
-    let lines = card.lines.iter().map(Into::into).collect();
+    let lines = card.lines.iter().map(|line| drawn(line)).collect();
     BowlData {
         title: card.title.as_str().into(),
         spoken: spoken(

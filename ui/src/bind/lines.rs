@@ -1,0 +1,89 @@
+//! Where a line of words may break.
+//!
+//! Numbers stay with their unit, times with a.m. and p.m., brackets and phone numbers in one piece.
+//! What is read out keeps the plain characters.
+
+use crate::screens::WordsData;
+use slint::SharedString;
+
+/// Two narrow blanks that do not break, together as wide as a plain one: at the end of a line the renderer takes the
+/// usual unbroken blank for one it may hang over and break behind.
+const BLANK: &str = "\u{202f}\u{202f}";
+const HYPHEN: char = '\u{2011}';
+/// What belongs to the number before it.
+const UNITS: &[&str] = &[
+    "a.m.", "p.m.", "s", "min", "h", "d", "wk", "mo", "y", "mL", "mg", "g", "kg", "lb", "oz",
+    "tsp", "%",
+];
+
+/// The words as they are and as they are drawn.
+pub(super) fn words(text: &str) -> WordsData {
+    WordsData {
+        words: text.into(),
+        drawn: drawn(text),
+    }
+}
+
+/// The words with blanks and hyphens that do not break.
+pub(super) fn drawn(text: &str) -> SharedString {
+    let all: Vec<char> = text.chars().collect();
+    let digit = |at: Option<usize>| {
+        at.and_then(|at| all.get(at))
+            .is_some_and(|c| c.is_numeric())
+    };
+    let mut bracket = false;
+    let mut kept = String::with_capacity(text.len() + 8);
+    for (at, &c) in all.iter().enumerate() {
+        bracket = (bracket || c == '(') && c != ')';
+        let before = at.checked_sub(1);
+        match c {
+            ' ' if bracket || (digit(before) && unit(&all[at + 1..])) => kept.push_str(BLANK),
+            '-' if digit(before) && digit(Some(at + 1)) => kept.push(HYPHEN),
+            _ => kept.push(c),
+        }
+    }
+    kept.into()
+}
+
+/// Whether a unit comes next and ends there.
+fn unit(rest: &[char]) -> bool {
+    let word: String = rest.iter().take_while(|c| !c.is_whitespace()).collect();
+    let word = word.trim_end_matches([',', ';', ':', ')']);
+    UNITS.contains(&word)
+        || word
+            .strip_suffix('.')
+            .is_some_and(|word| UNITS.contains(&word))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::drawn;
+
+    #[test]
+    fn numbers_keep_their_units() {
+        assert_eq!(
+            drawn("Crush at 7:48 p.m."),
+            "Crush at 7:48\u{202f}\u{202f}p.m."
+        );
+        assert_eq!(
+            drawn("8 lb 2 oz."),
+            "8\u{202f}\u{202f}lb 2\u{202f}\u{202f}oz."
+        );
+        assert_eq!(drawn("Bowls 3 and 4"), "Bowls 3 and 4");
+    }
+
+    #[test]
+    fn an_amount_breaks_before_its_bracket_only() {
+        assert_eq!(
+            drawn("1½ teaspoons (7.5 mL)"),
+            "1½ teaspoons (7.5\u{202f}\u{202f}mL)"
+        );
+    }
+
+    #[test]
+    fn phone_numbers_stay_whole_and_names_may_break() {
+        assert_eq!(drawn("Call 555-0142"), "Call 555\u{2011}0142");
+        assert_eq!(drawn("Maria-Esperanza"), "Maria-Esperanza");
+        assert_eq!(drawn("It takes 25 minutes."), "It takes 25 minutes.");
+    }
+}
