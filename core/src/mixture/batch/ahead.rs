@@ -22,6 +22,8 @@ struct Limits {
     effort: u64,
 }
 
+/// Search steps to find out in how few bowls the doses covered ahead find room.
+const COVERING: u64 = 3_000;
 /// Steps whose findings are kept at a time.
 const LEGS: usize = 4;
 const WIDE: Limits = Limits { width: 4_000, effort: 200_000 };
@@ -35,12 +37,6 @@ pub(super) struct Way {
     pub covered: Vec<Covered>,
     /// New bowls made in each round.
     pub bowls: Vec<usize>,
-}
-
-impl Way {
-    pub(super) fn count(&self) -> usize {
-        self.bowls.iter().sum()
-    }
 }
 
 /// Everything a step from one round to the next needs to know.
@@ -63,7 +59,7 @@ pub(super) struct Leg {
 /// Whether the states of this course can be told apart here.
 pub(super) fn suits(course: &Course) -> bool {
     course.rounds.iter().enumerate().all(|(index, round)| round.last <= index + 1)
-        && course.open.iter().all(|open| open.last <= 1)
+        && course.open.iter().all(|open| open.last <= course.rounds.first().map_or(0, |round| round.last))
         && (0..course.rounds.len()).all(|index| classes(course, index).is_some())
 }
 
@@ -75,15 +71,15 @@ fn classes(course: &Course, round: usize) -> Option<Classes> {
 }
 
 impl Leg {
-    pub(super) fn new(course: &Course, round: usize) -> Self {
+    /// The step from `round` to the next; the first `plain` of its new bowls are asked to cover nothing ahead.
+    pub(super) fn new(course: &Course, round: usize, plain: usize) -> Self {
         let now = classes(course, round).unwrap_or_default();
         let reaches = course.rounds.get(round).is_some_and(|at| at.last > round);
         let next = if reaches { classes(course, round + 1).unwrap_or_default() } else { Classes::default() };
-        let rests: Vec<Rest> = if round == 0 {
-            course.open.iter().map(|open| Rest { left: open.left, ahead: open.last > 0 }).collect()
-        } else {
-            Vec::new()
-        };
+        let opened = if round == 0 { &course.open[..] } else { &[] };
+        let mut rests: Vec<Rest> =
+            opened.iter().map(|open| Rest { left: open.left, ahead: open.last > 0 }).collect();
+        rests.resize(rests.len() + plain, Rest { left: course.capacity, ahead: false });
         // Only a rest that is of no use ahead makes a difference between a dose now and the same amount later.
         let apart = rests.iter().any(|rest| !rest.ahead);
         let mut slots: BTreeMap<(std::cmp::Reverse<u32>, bool), u64> = BTreeMap::new();
@@ -111,8 +107,7 @@ impl Leg {
                 (worth.bowl, worth.rests.iter().sum(), of(&now_slot), of(&next_slot))
             })
             .collect();
-        let (slots, rests, rounds) = (slots.len(), course.open.len(), Vec::new());
-        let rests = if round == 0 { rests } else { 0 };
+        let (slots, rests, rounds) = (slots.len(), packing.rests(), Vec::new());
         Self { capacity: course.capacity, now, next, packing, now_slot, next_slot, slots, rests, rounds, worth }
     }
 
@@ -142,7 +137,12 @@ impl Leg {
         counts
     }
 
-    pub(super) fn fill(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
+    pub(super) fn fits(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
+        let counts = self.counts(done, ahead);
+        self.packing.fits(&counts, bowls, effort)
+    }
+
+    fn fill(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
         let counts = self.counts(done, ahead);
         self.packing.fill(&counts, bowls, effort)
     }
@@ -231,7 +231,8 @@ impl Step<'_> {
         if class == self.leg.next.len() {
             let covered = Covered::from_totals(spot.covered);
             if self.entry.bowls.saturating_add((self.floor)(covered)) < self.upper {
-                self.next.insert(Entry { covered, ..self.entry });
+                let volume = self.leg.next.volume(covered);
+                self.next.insert(Entry { covered, volume, ..self.entry });
             }
             return;
         }
@@ -327,7 +328,7 @@ pub(super) fn search(
     let mut steps = 0u64;
     for round in 0..course.rounds.len() {
         // The same doses meet again and again: what was found out about them stays.
-        let leg = Leg::new(course, round);
+        let leg = Leg::new(course, round, 0);
         let index = legs.iter().position(|known| known.same(&leg)).unwrap_or_else(|| {
             if legs.len() == LEGS {
                 legs.remove(0);
@@ -342,7 +343,7 @@ pub(super) fn search(
         let next = next.unwrap_or_else(|| {
             let floor = floor(outlook, round + 1, &leg.next);
             let (mut next, whole) = advance(leg, &frontiers[round], &floor, upper, limits);
-            complete &= whole & !next.narrow(limits.width, &leg.next, course.capacity);
+            complete &= whole & !next.narrow(limits.width, course.capacity);
             steps = steps.saturating_add(leg.packing.nodes - before).saturating_add(next.looks / 16);
             next
         });
@@ -395,7 +396,7 @@ fn advance(leg: &mut Leg, from: &Frontier, floor: &dyn Fn(Covered) -> u32, upper
     let best = floor(all);
     while price.saturating_add(best) < upper && !next.dominates(&leg.next.clone(), all, price, leg.capacity) {
         for (index, entry) in from.entries.iter().enumerate() {
-            let due = leg.now.doses() - u32::from(entry.covered.totals()[CLASSES - 1]);
+            let due = leg.now.doses() - entry.covered.doses();
             let Some(bowls) = price.checked_sub(entry.bowls).filter(|&bowls| bowls >= least[index] && bowls <= due) else {
                 continue;
             };
@@ -449,37 +450,54 @@ fn least_bowls(leg: &Leg, done: Covered) -> u32 {
 /// The bowls of a way, filled.
 pub(super) fn draft(course: &Course, way: &Way) -> Option<Draft> {
     let mut draft = Draft { bowls: Vec::new(), open: vec![Vec::new(); course.open.len()] };
-    for (round, &bowls) in way.bowls.iter().enumerate() {
-        let mut leg = Leg::new(course, round);
-        let (done, ahead) = (way.covered[round], way.covered[round + 1]);
-        if leg.fill(done, ahead, bowls, u64::MAX) != Fit::Yes {
-            return None;
-        }
-        let mut due: Vec<Vec<Part>> = vec![Vec::new(); leg.slots];
-        let mut hand = |at: usize, classes: &Classes, slots: &[usize], skip: &[u32], take: &[u32]| {
-            let mut first = 0;
-            for (class, &count) in classes.counts.iter().enumerate() {
-                let from = first + usize::try_from(skip[class]).unwrap_or(0);
-                let to = from + usize::try_from(take[class]).unwrap_or(0);
-                due[slots[class]].extend((from..to).map(|position| course.whole(at, position)));
-                first += usize::try_from(count).unwrap_or(0);
-            }
-        };
-        let ahead = ahead.counts(leg.next.len());
-        hand(round + 1, &leg.next, &leg.next_slot, &vec![0; leg.next.len()], &ahead);
-        let done = done.counts(leg.now.len());
-        let open: Vec<u32> = leg.now.counts.iter().zip(&done).map(|(all, done)| all - done).collect();
-        hand(round, &leg.now, &leg.now_slot, &done, &open);
-        let filling = leg.packing.filling();
-        let rests = if round == 0 { course.open.len() } else { 0 };
-        for (index, bowl) in filling.into_iter().enumerate() {
-            let parts: Vec<Part> = bowl.into_iter().filter_map(|slot| due[slot].pop()).collect();
-            if index < rests {
-                draft.open[index] = parts;
-            } else if !parts.is_empty() {
-                draft.bowls.push(Fill { round, parts });
-            }
-        }
+    for round in 0..course.rounds.len() {
+        pour(course, way, round, &mut draft)?;
     }
     Some(draft)
+}
+
+/// Fills the bowls of one round so that few of them stand covered until the next.
+fn pour(course: &Course, way: &Way, round: usize, draft: &mut Draft) -> Option<()> {
+    let (done, ahead, bowls) = (way.covered[round], way.covered[round + 1], way.bowls[round]);
+    let volume = course.rounds.get(round + 1).map_or(0, |_| Leg::new(course, round, 0).next.volume(ahead));
+    let fewest = usize::try_from(volume.div_ceil(u64::from(course.capacity))).unwrap_or(bowls);
+    let covering = (fewest.max(1)..bowls).filter(|_| volume > 0).find_map(|covering| {
+        let mut leg = Leg::new(course, round, bowls - covering);
+        (leg.fill(done, ahead, covering, COVERING) == Fit::Yes).then_some(leg)
+    });
+    let leg = match covering {
+        Some(leg) => leg,
+        None => {
+            let mut leg = Leg::new(course, round, 0);
+            if leg.fill(done, ahead, bowls, u64::MAX) != Fit::Yes {
+                return None;
+            }
+            leg
+        }
+    };
+    let mut due: Vec<Vec<Part>> = vec![Vec::new(); leg.slots];
+    let mut hand = |at: usize, classes: &Classes, slots: &[usize], skip: &[u32], take: &[u32]| {
+        let mut first = 0;
+        for (class, &count) in classes.counts.iter().enumerate() {
+            let from = first + usize::try_from(skip[class]).unwrap_or(0);
+            let to = from + usize::try_from(take[class]).unwrap_or(0);
+            due[slots[class]].extend((from..to).map(|position| course.whole(at, position)));
+            first += usize::try_from(count).unwrap_or(0);
+        }
+    };
+    let ahead = ahead.counts(leg.next.len());
+    hand(round + 1, &leg.next, &leg.next_slot, &vec![0; leg.next.len()], &ahead);
+    let done = done.counts(leg.now.len());
+    let open: Vec<u32> = leg.now.counts.iter().zip(&done).map(|(all, done)| all - done).collect();
+    hand(round, &leg.now, &leg.now_slot, &done, &open);
+    let opened = if round == 0 { course.open.len() } else { 0 };
+    for (index, bowl) in leg.packing.filling().into_iter().enumerate() {
+        let parts: Vec<Part> = bowl.into_iter().filter_map(|slot| due[slot].pop()).collect();
+        if index < opened {
+            draft.open[index] = parts;
+        } else if !parts.is_empty() {
+            draft.bowls.push(Fill { round, parts });
+        }
+    }
+    Some(())
 }

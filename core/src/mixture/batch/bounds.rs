@@ -67,25 +67,25 @@ impl Measure {
     }
 }
 
+/// Dose sizes, and what they leave over, that measures are built on at most.
+const MARKS: usize = 64;
+
 /// The volume, then the measures that say most about these doses (amount → how many), best first, `most` in all.
 pub(super) fn measures(capacity: u32, doses: &BTreeMap<u32, u64>, most: usize) -> Vec<Measure> {
-    let mut scored: Vec<(u128, Measure, Vec<u64>)> = Vec::new();
+    let mut scored: Vec<(u128, Measure)> = Vec::new();
     for kind in kinds(capacity, doses) {
         let measure = Measure::new(capacity, kind);
-        if measure.whole == 0 {
-            continue;
-        }
-        let values: Vec<u64> = doses.keys().map(|&amount| measure.value(amount)).collect();
-        let total: u128 = values.iter().zip(doses.values()).map(|(&v, &n)| u128::from(v) * u128::from(n)).sum();
+        let total: u128 = doses.iter().map(|(&amount, &n)| u128::from(measure.value(amount)) * u128::from(n)).sum();
         // Compared in fine fractions of a bowl; the score only orders, it proves nothing.
-        let score = (total << 24) / u128::from(measure.whole);
-        if !scored.iter().any(|(_, other, known)| other.whole == measure.whole && *known == values) {
-            scored.push((score, measure, values));
+        if let Some(score) = (total << 24).checked_div(u128::from(measure.whole)) {
+            scored.push((score, measure));
         }
     }
-    scored.sort_by_key(|(score, measure, _)| (measure.kind != Kind::Volume, std::cmp::Reverse(*score)));
+    scored.sort_by_key(|(score, measure)| (measure.kind != Kind::Volume, std::cmp::Reverse(*score)));
+    // Measures of one score mostly say the same.
+    scored.dedup_by_key(|(score, _)| *score);
     scored.truncate(most);
-    scored.into_iter().map(|(_, measure, _)| measure).collect()
+    scored.into_iter().map(|(_, measure)| measure).collect()
 }
 
 fn kinds(capacity: u32, doses: &BTreeMap<u32, u64>) -> Vec<Kind> {
@@ -101,6 +101,9 @@ fn kinds(capacity: u32, doses: &BTreeMap<u32, u64>) -> Vec<Kind> {
     marks.retain(|&mark| mark >= 1 && mark <= half);
     marks.sort_unstable();
     marks.dedup();
+    // Many marks lie close together: an even choice of them loses little.
+    let stride = marks.len().div_ceil(MARKS).max(1);
+    let marks: Vec<u32> = marks.into_iter().step_by(stride).collect();
     let mut kinds = vec![Kind::Volume];
     kinds.extend((1..=16).map(Kind::Steps));
     kinds.extend(marks.iter().flat_map(|&mark| [Kind::Parts(mark), Kind::Limit(mark)]));

@@ -97,7 +97,9 @@ impl Course {
             .enumerate()
             .map(|(index, open)| Open { index, left: open.left, last: open.last_use })
             .collect();
-        course.separate();
+        if !problem.split {
+            course.separate();
+        }
         course.close_up();
         Ok(course)
     }

@@ -24,6 +24,10 @@ impl Covered {
         self.0.to_le_bytes()
     }
 
+    pub(super) fn doses(self) -> u32 {
+        u32::from(self.totals()[CLASSES - 1])
+    }
+
     /// Covered doses of each class.
     pub(super) fn counts(self, classes: usize) -> Vec<u32> {
         let mut before = 0;
@@ -82,7 +86,14 @@ impl Classes {
         Covered::from_totals(totals)
     }
 
-    /// The fewest bowls of fresh doses that bring `from` up to `to`, or `None` when that takes more than `bowls`.
+    pub(super) fn volume(&self, covered: Covered) -> u64 {
+        let mut before = 0;
+        let totals = covered.totals();
+        let counts = totals.iter().map(|&total| total - std::mem::replace(&mut before, total));
+        counts.zip(&self.amounts).map(|(count, &amount)| u64::from(count) * u64::from(amount)).sum()
+    }
+
+    /// Whether at most `bowls` bowls of fresh doses bring `from` up to `to`.
     ///
     /// The doses are the smallest that do it, one by one, so nothing else does it with less.
     fn bring(&self, from: Covered, to: Covered, bowls: u32, capacity: u32, room: &mut Vec<u32>) -> bool {
@@ -131,6 +142,8 @@ pub(super) fn lane(count: u32) -> u8 {
 pub(super) struct Entry {
     pub covered: Covered,
     pub bowls: u32,
+    /// Volume of the covered doses.
+    pub volume: u64,
     /// Index in the frontier of the round before.
     pub from: usize,
 }
@@ -146,7 +159,7 @@ pub(super) struct Frontier {
 
 impl Frontier {
     pub(super) fn start() -> Self {
-        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, from: 0 }], ..Self::default() }
+        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, volume: 0, from: 0 }], ..Self::default() }
     }
 
     /// How many bowls each state here has more than the same state there, when that is the same for all.
@@ -166,10 +179,16 @@ impl Frontier {
     pub(super) fn dominates(&mut self, classes: &Classes, covered: Covered, bowls: u32, capacity: u32) -> bool {
         let Self { entries, looks, room } = self;
         *looks += u64::try_from(entries.len()).unwrap_or(0) + 1;
-        entries.iter().any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered))
-            || entries.iter().any(|entry| {
-                entry.bowls < bowls && classes.bring(entry.covered, covered, bowls - entry.bowls, capacity, room)
-            })
+        if entries.iter().any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered)) {
+            return true;
+        }
+        // What reaches a state has at least its volume.
+        let volume = classes.volume(covered);
+        entries.iter().any(|entry| {
+            let Some(more) = bowls.checked_sub(entry.bowls).filter(|&more| more > 0) else { return false };
+            entry.volume.saturating_add(u64::from(more) * u64::from(capacity)) >= volume
+                && classes.bring(entry.covered, covered, more, capacity, room)
+        })
     }
 
     /// Adds a state that nothing here dominates; states of the same price that it reaches go.
@@ -179,20 +198,11 @@ impl Frontier {
     }
 
     /// Keeps the most promising states only; says whether any had to go.
-    pub(super) fn narrow(&mut self, width: usize, classes: &Classes, capacity: u32) -> bool {
+    pub(super) fn narrow(&mut self, width: usize, capacity: u32) -> bool {
         if self.entries.len() <= width {
             return false;
         }
-        let price = |entry: &Entry| {
-            let covered: u64 = entry
-                .covered
-                .counts(classes.len())
-                .iter()
-                .zip(&classes.amounts)
-                .map(|(&count, &amount)| u64::from(count) * u64::from(amount))
-                .sum();
-            (u64::from(entry.bowls) * u64::from(capacity)).saturating_sub(covered)
-        };
+        let price = |entry: &Entry| (u64::from(entry.bowls) * u64::from(capacity)).saturating_sub(entry.volume);
         self.entries.sort_by_key(price);
         self.entries.truncate(width);
         self.entries.sort_by_key(|entry| entry.bowls);

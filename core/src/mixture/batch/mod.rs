@@ -18,8 +18,20 @@ mod frontier;
 mod known;
 mod misfits;
 mod packing;
+mod split;
+mod standing;
+mod stretch;
+mod tidy;
 
-use course::Course;
+use bounds::Outlook;
+use course::{Course, Draft};
+
+/// Measures that look over a whole course.
+const MEASURES: usize = 16;
+/// Search steps for bowls that serve two rounds: far more than a dozen people ever took.
+const AHEAD: u64 = 200_000_000;
+/// Search steps for bowls that serve more rounds.
+const STANDING: u64 = 1_500_000;
 
 /// A bowl that stands covered from before the first round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,24 +149,59 @@ pub fn solve(problem: &Problem) -> Result<Plan, Refusal> {
     solve_with(problem, &mut |_, _| {})
 }
 
-/// [`solve`], telling how many of how many rounds are done.
+/// [`solve`], telling now and then how many of how many rounds are done.
 ///
 /// # Errors
 /// As for [`solve`].
 pub fn solve_with(problem: &Problem, tell: &mut dyn FnMut(usize, usize)) -> Result<Plan, Refusal> {
     let course = Course::new(problem)?;
-    let outlook = bounds::Outlook::new(&course, 16);
+    if !problem.split {
+        return Ok(solve_whole(&course, tell));
+    }
+    let least = split::least(&course);
+    // Splitting a dose is for scarcity only: where it saves nothing, every dose stays whole.
+    let whole = solve_whole(&Course::new(&Problem { split: false, ..problem.clone() })?, tell);
+    if whole.count == least {
+        return Ok(Plan { lower_bound: least, proven: true, ..whole });
+    }
+    let plan = course.plan(split::draft(&course), least, false);
+    let best = if plan.count < whole.count { plan } else { whole };
+    Ok(Plan { lower_bound: least, proven: best.count == least, ..best })
+}
+
+/// The plan with the fewest bowls when every round has only its own: nothing is kept, and what stands open is left.
+///
+/// # Errors
+/// As for [`solve`].
+pub fn fresh(problem: &Problem) -> Result<Plan, Refusal> {
+    Course::new(problem)?;
+    let last_use = (0..problem.rounds.len()).collect();
+    solve(&Problem { last_use, open: Vec::new(), ..problem.clone() })
+}
+
+fn solve_whole(course: &Course, tell: &mut dyn FnMut(usize, usize)) -> Plan {
+    let outlook = Outlook::new(course, MEASURES);
     let least = outlook.least();
-    let quick = ahead::search(&course, &outlook, Some(least + 1), 2_000_000, &mut |_, _| {});
-    let (way, proven) = match quick.way {
-        Some(way) => (way, true),
-        None => {
-            let found = ahead::search(&course, &outlook, None, 200_000_000, tell);
-            (found.way.unwrap_or_default(), found.complete)
+    if ahead::suits(course) {
+        let found = ahead::search(course, &outlook, None, AHEAD, tell);
+        if let Some(mut way) = found.way {
+            tidy::lighten(course, &mut way);
+            if let Some(draft) = ahead::draft(course, &way) {
+                return finish(course, draft, least, found.complete);
+            }
         }
-    };
-    let least = if quick.complete && !proven { least + 1 } else { least };
-    let bound = if proven { way.count() } else { least };
-    let draft = ahead::draft(&course, &way).unwrap_or_default();
-    Ok(course.plan(draft, bound, proven))
+    }
+    let draft = stretch::draft(course, least);
+    if draft.bowls.len() <= least {
+        return finish(course, draft, least, true);
+    }
+    let found = standing::search(course, &outlook, draft.bowls.len(), STANDING, tell);
+    finish(course, found.draft.unwrap_or(draft), least, found.complete)
+}
+
+fn finish(course: &Course, draft: Draft, least: usize, complete: bool) -> Plan {
+    let draft = tidy::oldest_first(course, draft);
+    let count = draft.bowls.len();
+    let proven = complete || count == least;
+    course.plan(draft, if proven { count } else { least }, proven)
 }

@@ -96,6 +96,11 @@ impl Packing {
         Self { capacity, amounts, ahead, rests, worth, ..Self::default() }
     }
 
+    /// Bowls already open.
+    pub(super) fn rests(&self) -> usize {
+        self.rests.len()
+    }
+
     /// The measures, the volume first.
     pub(super) fn worth(&self) -> &[Worth] {
         &self.worth
@@ -251,8 +256,8 @@ impl Packing {
         let amount = self.amounts[class];
         let most = self.counts[class].min(room / amount);
         let mark = self.filled.len();
-        // A bowl that takes only one more dose takes the largest.
-        let least = u32::from(room / 2 < self.amounts[last(usable)]);
+        // A new bowl that takes only one more dose takes the largest; in a rest, one of another kind may be better.
+        let least = u32::from(matches!(place, Place::Bowl(_)) && room / 2 < self.amounts[last(usable)]);
         for take in (least..=most).rev() {
             self.take(class, take);
             let fit = self.complete(class + 1, room - take * amount, slack, bowls, place);
