@@ -1,1 +1,4 @@
-//! x
+//! What the tests of more than one crate share.
+
+pub mod oracle;
+pub mod people;
