@@ -88,15 +88,19 @@ fn why(order: &Order, found: &Found) -> Option<String> {
 fn amount(order: &Order, row: &Row, form: DoseForm, tablets: Option<u32>, text: &str) -> String {
     match form {
         DoseForm::Tablets => {
-            format!("{text}: the line is exactly {} tablet(s), and tablets are swallowed whole", tablets.unwrap_or_default())
+            format!("{text}: the line is exactly {}, and tablets are swallowed whole", count(tablets.unwrap_or_default()))
         }
         DoseForm::Mixture => match &order.recipe {
             Some(recipe) => {
                 let bowl = recipe.bowl_volume().unwrap_or(recipe.water);
-                format!("{text} of a bowl of {} ({} tablet(s) in {bowl})", show::spoon_text(bowl), recipe.tablets)
+                format!("{text} of a bowl of {} ({} in {bowl})", show::spoon_text(bowl), count(recipe.tablets))
             }
             None => text.to_owned(),
         },
         DoseForm::Liquid => format!("{text}, {} by the line", row.amount),
     }
+}
+
+fn count(tablets: u32) -> String {
+    format!("{} {}", show::decimal(u64::from(tablets), 0), if tablets == 1 { "tablet" } else { "tablets" })
 }

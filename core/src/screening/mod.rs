@@ -16,6 +16,8 @@ pub use reason::{Reason, ReasonKind};
 
 /// Under this age being born early matters.
 const BORN_EARLY_UNTIL: AgeSpan = AgeSpan { months: 3, days: 0 };
+/// Key of that question and of the hold; no order asks it, the program does.
+const BORN_EARLY: &str = "born-early";
 
 /// Someone whose screening for one order is complete and free of stops and holds, on one day.
 #[derive(Clone, Copy, Debug)]
@@ -38,7 +40,7 @@ impl<'a> Cleared<'a> {
         self.person.age_on(self.day)
     }
 
-    /// An adult by the order's own age, or by word where the order names no age.
+    /// An adult by the order's own age; where the order names none, adults are weighed like everybody.
     pub fn is_adult(&self) -> bool {
         match (self.order.medicine.adult_from, self.age()) {
             (Some(limit), Some(age)) => age.reached(limit),
@@ -68,9 +70,8 @@ pub fn answers(order: &CheckedOrder, person: &Person) -> Vec<Reason> {
             (Some(Answer::No), _) | (Some(Answer::Yes), IfYes::Caution) => {}
             (Some(Answer::Yes), IfYes::Stop) => reasons.push(Reason::answered(question, ReasonKind::Stop, Answer::Yes)),
             (Some(Answer::Yes), IfYes::Hold) if !lifted => reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Yes)),
-            (Some(Answer::Unsure), IfYes::Stop | IfYes::Hold) if !lifted => {
-                reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Unsure));
-            }
+            // Whatever a yes would do: somebody who does not know talks to a nurse first.
+            (Some(Answer::Unsure), _) if !lifted => reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Unsure)),
             (Some(_), _) => {}
             (None, _) if person.cleared => {}
             (None, _) => missing.push(question.key.as_str()),
@@ -95,9 +96,13 @@ fn ages(order: &CheckedOrder, person: &Person, day: Date) -> Vec<Reason> {
         reasons.push(Reason::below_youngest(&person.name, youngest));
     }
     // The question is for babies only, so it is never missing for anybody else.
-    let maybe_early = matches!(person.born_early, Some(Answer::Yes | Answer::Unsure));
-    if maybe_early && !age.reached(BORN_EARLY_UNTIL) && !person.lifted.contains("born-early") {
-        reasons.push(Reason::born_early(&person.name));
+    if !age.reached(BORN_EARLY_UNTIL) && !person.lifted.contains(BORN_EARLY) {
+        match person.born_early {
+            Some(Answer::No) => {}
+            Some(Answer::Yes | Answer::Unsure) => reasons.push(Reason::born_early(&person.name)),
+            None if person.cleared => {}
+            None => reasons.push(Reason::not_screened(&person.name, &[BORN_EARLY])),
+        }
     }
     reasons
 }

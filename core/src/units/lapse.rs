@@ -23,7 +23,7 @@ pub fn parse_lapse(text: &str) -> Result<Lapse, QuantityError> {
             "" => return Err(problem(QuantityProblem::MissingUnit { known: "min, h or d" })),
             _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit, known: "min, h or d" })),
         };
-        let more = part.number.times(factor).ok_or_else(|| problem(QuantityProblem::NotExact))?;
+        let more = quantity::in_smallest(part.number, factor, text)?;
         seconds = seconds.checked_add(more).filter(|s| *s < 316_000_000).ok_or_else(|| problem(QuantityProblem::TooLarge))?;
     }
     i64::try_from(seconds).map(SignedDuration::from_secs).map_err(|_| problem(QuantityProblem::TooLarge))

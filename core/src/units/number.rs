@@ -91,6 +91,11 @@ impl Number {
         (product % denominator == 0).then(|| u64::try_from(product / denominator).ok()).flatten()
     }
 
+    /// Whether the number times `factor` is more than can be held, rather than too fine for it.
+    pub fn exceeds(self, factor: u64) -> bool {
+        u128::from(self.numerator) * u128::from(factor) > u128::from(u64::MAX) * u128::from(self.denominator)
+    }
+
     pub fn as_whole(self) -> Option<u64> {
         self.times(1)
     }

@@ -132,5 +132,14 @@ pub fn single(text: &str, units: &[(&str, u64)], known: &'static str) -> Result<
         .iter()
         .find_map(|(name, factor)| (*name == part.unit).then_some(*factor))
         .ok_or_else(|| problem(QuantityProblem::UnknownUnit { unit: part.unit.clone(), known }))?;
-    part.number.times(factor).ok_or_else(|| problem(QuantityProblem::NotExact))
+    in_smallest(part.number, factor, text)
+}
+
+/// `number` times `factor` as a whole number.
+///
+/// # Errors
+/// More than can be held, or too fine.
+pub(super) fn in_smallest(number: Number, factor: u64, text: &str) -> Result<u64, QuantityError> {
+    let why = if number.exceeds(factor) { QuantityProblem::TooLarge } else { QuantityProblem::NotExact };
+    number.times(factor).ok_or_else(|| QuantityError::new(why, text))
 }

@@ -42,6 +42,9 @@ impl BodyWeight {
             [one] => single(one, text)?,
             [pounds, ounces] if is_pound(&pounds.unit) && is_ounce(&ounces.unit) => {
                 let whole = pounds.number.as_whole().is_some();
+                if pounds.number.exceeds(PICOGRAMS_PER_POUND) {
+                    return Err(problem(QuantityProblem::TooLarge));
+                }
                 let small = ounces.number.times(PICOGRAMS_PER_OUNCE).filter(|o| *o < PICOGRAMS_PER_POUND);
                 match (pounds.number.times(PICOGRAMS_PER_POUND), small) {
                     (Some(pounds), Some(ounces)) if whole => {
@@ -155,6 +158,5 @@ fn single(part: &Part, text: &str) -> Result<(u64, WeightUnit), QuantityError> {
         "g" | "gram" | "grams" => (PICOGRAMS_PER_KILOGRAM / 1_000, WeightUnit::Kilograms),
         _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit.clone(), known: KNOWN })),
     };
-    let picograms = part.number.times(factor).ok_or_else(|| problem(QuantityProblem::NotExact))?;
-    Ok((picograms, unit))
+    Ok((quantity::in_smallest(part.number, factor, text)?, unit))
 }
