@@ -7,7 +7,7 @@ use jiff::{Timestamp, ToSpan};
 use super::dates::last_day;
 use super::round_times::RoundTimes;
 use super::timing::{Timing, later_by};
-use super::walk::{Moved, Round, walk, wall_rounds};
+use super::walk::{Moved, Round, on_the_clock, walk, wall_rounds};
 use crate::order::FirstDose;
 
 /// When someone begins.
@@ -40,7 +40,7 @@ impl Start {
     ///
     /// None at the ends of the calendar.
     pub fn at_clock(date: Date, time: Time, zone: &TimeZone) -> Option<Self> {
-        let first_at = zone.to_timestamp(date.to_datetime(time)).ok()?;
+        let first_at = on_the_clock(zone, date.to_datetime(time))?.first;
         Some(Self {
             date,
             first_at: Some(first_at),
@@ -109,7 +109,7 @@ pub fn onward(
     let said_clock = zone.to_datetime(said);
     // Two days back hold the wall-clock round that stands at `said` or moved there.
     let from = said_clock.date().saturating_sub(2.days());
-    let wall = wall_rounds(times, zone, from, last.max(said_clock.date()));
+    let wall = wall_rounds(times, zone, from, last);
     let stands_for = wall.iter().rev().find(|round| round.at <= said);
     let by = stands_for.map(|round| round.at.duration_until(said));
     let mut rounds = vec![Round {

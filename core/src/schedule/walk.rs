@@ -1,7 +1,7 @@
 //! From wall-clock times to rounds: the one place where clock changes and gaps meet.
 
 use jiff::civil::{Date, DateTime};
-use jiff::tz::{AmbiguousOffset, TimeZone};
+use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 
 use super::round_times::RoundTimes;
@@ -79,22 +79,49 @@ pub(super) fn wall_rounds(
 
 /// None only at the ends of the calendar, where a date has no instant.
 fn wall_round(zone: &TimeZone, nominal: DateTime, time_of_day: usize) -> Option<WallRound> {
-    let found = zone.to_ambiguous_timestamp(nominal);
-    let (second, skipped) = match found.offset() {
-        AmbiguousOffset::Unambiguous { .. } => (None, None),
-        AmbiguousOffset::Fold { .. } => (found.later().ok(), None),
-        AmbiguousOffset::Gap { before, after } => {
-            let by = i64::from(after.seconds()) - i64::from(before.seconds());
-            (None, Some(Lapse::from_secs(by)))
-        }
-    };
+    let found = on_the_clock(zone, nominal)?;
     Some(WallRound {
         nominal,
         time_of_day,
-        at: found.compatible().ok()?,
-        second,
-        skipped,
+        at: found.first,
+        second: found.second,
+        skipped: found.skipped,
         next_at: Timestamp::MAX,
+    })
+}
+
+/// When clocks show a time.
+pub(super) struct OnTheClock {
+    /// The first occurrence; after the gap where the time does not exist.
+    pub first: Timestamp,
+    second: Option<Timestamp>,
+    /// How far the clocks went past it.
+    skipped: Option<Lapse>,
+}
+
+/// Finds a wall-clock time and looks at the clock again to be sure.
+///
+/// jiff 1.0.2 reports a second occurrence that is none where a zone's listed changes hand over to its yearly rule without moving the clock (America/Nuuk, 2023-10-28 23:00), so its word on what is double or missing is not taken.
+pub(super) fn on_the_clock(zone: &TimeZone, nominal: DateTime) -> Option<OnTheClock> {
+    let found = zone.to_ambiguous_timestamp(nominal);
+    let mut shown = [found.earlier().ok(), found.later().ok()]
+        .into_iter()
+        .flatten()
+        .filter(|at| zone.to_datetime(*at) == nominal);
+    if let Some(first) = shown.next() {
+        let second = shown.next().filter(|second| *second > first);
+        return Some(OnTheClock {
+            first,
+            second,
+            skipped: None,
+        });
+    }
+    let first = found.compatible().ok()?;
+    let by = nominal.duration_until(zone.to_datetime(first));
+    Some(OnTheClock {
+        first,
+        second: None,
+        skipped: Some(by),
     })
 }
 
