@@ -33,6 +33,18 @@ pub enum Command {
     Growth(Growth),
     /// Draw a whole round of the demonstration household, one picture for each step.
     Walk(Walk),
+    /// Put an order and a household into the window's record, as practice, and open the window.
+    Open(Open),
+}
+
+#[derive(Debug, Args)]
+pub struct Open {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The household file.
+    #[arg(long, value_name = "FILE")]
+    pub household: PathBuf,
 }
 
 #[derive(Debug, Args)]

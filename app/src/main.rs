@@ -13,17 +13,11 @@ mod paths;
 mod progress;
 mod window;
 
-use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::Parser;
-use serde::Serialize;
 
-use answer::{Answer, Exit, Stop};
-use arguments::{CommandLine, Walk};
-
-/// Where the pictures go when there is no display for the window.
-const WITHOUT_DISPLAY: &str = "hearthdose-walk";
+use arguments::CommandLine;
 
 fn main() -> ExitCode {
     let CommandLine {
@@ -32,29 +26,8 @@ fn main() -> ExitCode {
         command,
     } = CommandLine::parse();
     let result = match command {
-        Some(command) => commands::run(command),
-        None => open_window(data),
+        Some(command) => commands::run(command, data),
+        None => commands::open::window(data),
     };
     answer::finish(result, json)
-}
-
-fn open_window(data: Option<PathBuf>) -> Result<Answer, Stop> {
-    if !window::has_display() {
-        answer::say(&format!(
-            "there is no display for a window; drawing a whole round into {WITHOUT_DISPLAY} instead"
-        ));
-        return commands::walk::run(&Walk::to(WITHOUT_DISPLAY));
-    }
-    let folder = paths::data_folder(data).ok_or_else(|| {
-        Stop::unusable("no folder for orders and records is known: give one with --data")
-    })?;
-    window::run(window::kitchen(folder))
-        .map_err(|error| Stop::unusable(format!("no window opened: {error}")))?;
-    Answer::new(Exit::Done, &Closed { outcome: "closed" }, String::new())
-}
-
-/// All there is to say in JSON about a window that was closed.
-#[derive(Serialize)]
-struct Closed {
-    outcome: &'static str,
 }

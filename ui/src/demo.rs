@@ -11,6 +11,8 @@ use uuid::Uuid;
 
 /// The demo order, byte for byte.
 pub const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
+/// The id in it.
+const ORDER_ID: &str = "quillmere-doxy";
 /// The demo household, written for its own start date; ages move with the day on which practice begins.
 const HOUSEHOLD: &str = include_str!("../../demo-data/households/tarn-4.toml");
 
@@ -39,13 +41,13 @@ pub fn people(now: &Now, zone: &str) -> Vec<Event> {
     let mut events = Vec::new();
     for (index, person) in file.people.iter().enumerate() {
         let id = PersonId(Uuid::new_v5(&Uuid::NAMESPACE_OID, format!("practice person {index}").as_bytes()));
-        events.extend(facts_of(id, person, today, |born| born.checked_add(older).unwrap_or(born)));
+        events.extend(facts_of(id, person, today, ORDER_ID, |born| born.checked_add(older).unwrap_or(born)));
     }
     events
 }
 
 /// The facts that set one person of a household file, on the day on which they are entered.
-pub fn facts_of(id: PersonId, person: &Person, day: Date, move_date: impl Fn(Date) -> Date) -> Vec<Event> {
+pub fn facts_of(id: PersonId, person: &Person, day: Date, order: &str, move_date: impl Fn(Date) -> Date) -> Vec<Event> {
     let born = match person.age {
         Some(KnownAge::Born(born)) => Some(move_date(born)),
         _ => None,
@@ -79,7 +81,7 @@ pub fn facts_of(id: PersonId, person: &Person, day: Date, move_date: impl Fn(Dat
     }
     for (key, answer) in &person.answers {
         let answer: Answer = *answer;
-        events.push(Event::Answered { person: id, order: String::new(), key: key.clone(), answer });
+        events.push(Event::Answered { person: id, order: order.to_owned(), key: key.clone(), answer });
     }
     events
 }

@@ -5,10 +5,13 @@ mod batch;
 pub mod course;
 mod dose;
 mod growth;
+pub mod open;
 mod order;
 mod plan;
 pub mod refusal;
 pub mod walk;
+
+use std::path::PathBuf;
 
 use crate::answer::{Answer, Stop};
 use crate::arguments::Command;
@@ -17,12 +20,13 @@ use crate::arguments::Command;
 ///
 /// # Errors
 /// Input that cannot be read, and refusals of the rules.
-pub fn run(command: Command) -> Result<Answer, Stop> {
+pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
     match command {
         Command::Dose(asked) => dose::run(&asked),
         Command::Plan(asked) => plan::run(&asked),
         Command::Order(asked) => order::run(&asked),
         Command::Growth(asked) => growth::run(&asked),
         Command::Walk(asked) => walk::run(&asked),
+        Command::Open(asked) => open::run(&asked, data),
     }
 }
