@@ -50,16 +50,21 @@ impl AgeSpan {
         const KNOWN: &str = "y, mo, wk or d";
         let problem = |kind| QuantityError::new(kind, text);
         let (mut months, mut days) = (0u64, 0u64);
+        let mut last = 0;
         for part in quantity::parts(text)? {
             let value = part.number.as_whole().ok_or_else(|| problem(QuantityProblem::NotExact))?;
-            let (target, factor) = match part.unit.as_str() {
-                "y" | "year" | "years" => (&mut months, 12),
-                "mo" | "month" | "months" => (&mut months, 1),
-                "wk" | "week" | "weeks" => (&mut days, 7),
-                "d" | "day" | "days" => (&mut days, 1),
+            let (place, target, factor) = match part.unit.as_str() {
+                "y" | "year" | "years" => (1, &mut months, 12),
+                "mo" | "month" | "months" => (2, &mut months, 1),
+                "wk" | "week" | "weeks" => (3, &mut days, 7),
+                "d" | "day" | "days" => (4, &mut days, 1),
                 "" => return Err(problem(QuantityProblem::MissingUnit { known: KNOWN })),
                 _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit, known: KNOWN })),
             };
+            if place <= last {
+                return Err(problem(QuantityProblem::OddMixture { rule: quantity::EACH_ONCE }));
+            }
+            last = place;
             *target = value.checked_mul(factor).and_then(|v| v.checked_add(*target)).ok_or_else(|| problem(QuantityProblem::TooLarge))?;
         }
         if months > OLDEST_MONTHS || days > OLDEST_MONTHS * 31 {

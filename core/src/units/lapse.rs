@@ -14,6 +14,7 @@ pub type Lapse = SignedDuration;
 pub fn parse_lapse(text: &str) -> Result<Lapse, QuantityError> {
     let problem = |kind| QuantityError::new(kind, text);
     let mut seconds = 0u64;
+    let mut last = u64::MAX;
     for part in quantity::parts(text)? {
         let factor = match part.unit.as_str() {
             "s" => 1,
@@ -23,6 +24,10 @@ pub fn parse_lapse(text: &str) -> Result<Lapse, QuantityError> {
             "" => return Err(problem(QuantityProblem::MissingUnit { known: "min, h or d" })),
             _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit, known: "min, h or d" })),
         };
+        if factor >= last {
+            return Err(problem(QuantityProblem::OddMixture { rule: quantity::EACH_ONCE }));
+        }
+        last = factor;
         let more = quantity::in_smallest(part.number, factor, text)?;
         seconds = seconds.checked_add(more).filter(|s| *s < 316_000_000).ok_or_else(|| problem(QuantityProblem::TooLarge))?;
     }

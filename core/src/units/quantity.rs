@@ -75,6 +75,9 @@ impl QuantityError {
     }
 }
 
+/// `5 min 5 min` is a slip, not ten minutes.
+pub(super) const EACH_ONCE: &str = "write each unit once, the largest first";
+
 /// One number with the unit behind it, in the order typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
@@ -90,7 +93,11 @@ pub fn parts(text: &str) -> Result<Vec<Part>, QuantityError> {
     let mut found = Vec::new();
     let (mut number, mut unit) = (String::new(), String::new());
     let mut close = |number: &mut String, unit: &mut String| -> Result<(), QuantityError> {
-        let value = Number::parse(number).map_err(|e| QuantityError::new(e.problem, text))?;
+        let value = Number::parse(number).map_err(|e| {
+            // Something was typed, only no number: `lb`.
+            let problem = if e.problem == QuantityProblem::Empty { QuantityProblem::NotANumber } else { e.problem };
+            QuantityError::new(problem, text)
+        })?;
         found.push(Part { number: value, unit: std::mem::take(unit) });
         number.clear();
         Ok(())
