@@ -308,8 +308,7 @@ throw-old-title = Bowl { $number } is too old. Throw it away.
 throw-old-body = It may not be used now. If someone still needs a dose, make a new bowl next.
 throw-it-away = I threw it away
 done-title = This round is done.
-done-eyebrow = Next
-done-next = { $round }.
+done-next = The { $round } is next.
 done-wash = Wash the bowls and the spoon. Keep tablets out of children’s reach.
 done-main = Back to today
 

@@ -308,8 +308,7 @@ throw-old-title = El tazón { $number } está muy viejo. Bótelo.
 throw-old-body = Ya no se puede usar. Si falta una dosis, haga otro tazón después.
 throw-it-away = Ya lo boté
 done-title = Esta vez está lista.
-done-eyebrow = Después
-done-next = { $round }.
+done-next = Después sigue la { $round }.
 done-wash = Lave los tazones y la cuchara. Guarde las pastillas lejos de los niños.
 done-main = Volver a hoy
 

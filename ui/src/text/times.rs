@@ -76,6 +76,13 @@ impl Words {
         }
     }
 
+    /// "morning round", "night round", inside a sentence.
+    pub fn round_in_sentence(&self, at: Timestamp, zone: &TimeZone) -> String {
+        let name = self.round_name(at, zone);
+        let mut letters = name.chars();
+        letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
+    }
+
     /// "Morning round", "Night round": by the hour at which it is.
     pub fn round_name(&self, at: Timestamp, zone: &TimeZone) -> String {
         let key = match zone.to_datetime(at).hour() {

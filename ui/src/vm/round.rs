@@ -307,8 +307,7 @@ impl Kitchen {
         {
             let time = words.clock_and_day(at, &today.zone, now.wall);
             view.large = time.clone();
-            view.eyebrow = words.say("done-eyebrow");
-            view.body = vec![words.say_with("done-next", &[("round", words.round_name(at, &today.zone).into())])];
+            view.body = vec![words.say_with("done-next", &[("round", words.round_in_sentence(at, &today.zone).into())])];
         }
         view.body.push(words.say("done-wash"));
         view.main = Some(Button::ready("to-today", words.say("done-main")));

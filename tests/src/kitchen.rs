@@ -1,0 +1,219 @@
+//! A kitchen with a clock one can move, counted names and records in a folder of its own.
+
+use std::cell::{Cell, RefCell};
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+use hearthdose_core::store::{Opening, Setup, Store, StoreError};
+use hearthdose_core::time::{Now, Steady};
+use hearthdose_ui::text::Language;
+use hearthdose_ui::vm::Kitchen;
+use hearthdose_ui::vm::ports::{Clock, Ids, Records, Shelf};
+use hearthdose_ui::vm::view::{Intent, Screen, StepView, View};
+use jiff::{SignedDuration, Timestamp};
+use uuid::Uuid;
+
+/// True time, and what the wall clock makes of it.
+#[derive(Clone, Debug)]
+pub struct Time {
+    truth: Timestamp,
+    wall_ahead: SignedDuration,
+    boot: u32,
+    booted: Timestamp,
+}
+
+/// The outside of a kitchen; it outlives the program, as a kitchen does.
+#[derive(Clone)]
+pub struct World {
+    time: Rc<RefCell<Time>>,
+    names: Rc<Cell<u128>>,
+    folder: PathBuf,
+    setup: Rc<RefCell<Setup>>,
+}
+
+impl World {
+    /// A folder of its own; 7:30 in the evening of an invented spring day.
+    pub fn new(name: &str) -> World {
+        let folder = std::env::temp_dir().join(format!("hearthdose-flow-{name}-{}", std::process::id()));
+        let _ = std::fs::remove_dir_all(&folder);
+        std::fs::create_dir_all(&folder).expect("a folder");
+        let truth: Timestamp = "2031-04-03T19:30:00-05:00".parse().expect("an instant");
+        let time = Time { truth, wall_ahead: SignedDuration::ZERO, boot: 1, booted: truth };
+        World {
+            time: Rc::new(RefCell::new(time)),
+            names: Rc::new(Cell::new(0)),
+            folder,
+            setup: Rc::new(RefCell::new(Setup::default())),
+        }
+    }
+
+    /// Starts the program, or starts it again.
+    pub fn start(&self, language: Language) -> Kitchen {
+        Kitchen::open(Box::new(self.clone()), Box::new(self.clone()), Box::new(self.clone()), Some(language))
+    }
+
+    pub fn pass(&self, length: SignedDuration) {
+        let mut time = self.time.borrow_mut();
+        time.truth = time.truth.checked_add(length).expect("time goes on");
+    }
+
+    /// Moves the wall clock only.
+    pub fn move_clock(&self, by: SignedDuration) {
+        let mut time = self.time.borrow_mut();
+        time.wall_ahead += by;
+    }
+
+    /// The machine starts again; its steady clock begins anew.
+    pub fn reboot(&self) {
+        let mut time = self.time.borrow_mut();
+        time.boot += 1;
+        time.booted = time.truth;
+    }
+
+    /// Other limits for records opened from now on.
+    pub fn limit(&self, setup: Setup) {
+        *self.setup.borrow_mut() = setup;
+    }
+
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+}
+
+impl Drop for World {
+    fn drop(&mut self) {
+        // The last of the clones takes the folder with it.
+        if Rc::strong_count(&self.time) == 1 {
+            let _ = std::fs::remove_dir_all(&self.folder);
+        }
+    }
+}
+
+impl Clock for World {
+    fn now(&self) -> Now {
+        let time = self.time.borrow();
+        let millis = u64::try_from(time.truth.duration_since(time.booted).as_millis()).expect("after the start");
+        let wall = time.truth.checked_add(time.wall_ahead).expect("a wall clock");
+        Now { wall, steady: Some(Steady { boot: format!("boot {}", time.boot), millis }) }
+    }
+
+    fn zone(&self) -> String {
+        "America/Chicago".to_owned()
+    }
+}
+
+impl Ids for World {
+    fn fresh(&mut self) -> Uuid {
+        self.names.set(self.names.get() + 1);
+        Uuid::from_u128(self.names.get())
+    }
+}
+
+impl Records for World {
+    fn exists(&self, shelf: Shelf) -> bool {
+        self.path(shelf).exists()
+    }
+
+    fn open(&self, shelf: Shelf) -> Result<(Store, Opening), StoreError> {
+        Store::open_with(&self.path(shelf), &self.setup.borrow())
+    }
+
+    fn wipe_practice(&self) -> Result<(), StoreError> {
+        for ending in ["", "-wal", "-shm"] {
+            let mut name = self.path(Shelf::Practice).into_os_string();
+            name.push(ending);
+            let _ = std::fs::remove_file(name);
+        }
+        Ok(())
+    }
+}
+
+impl World {
+    pub fn path(&self, shelf: Shelf) -> PathBuf {
+        self.folder.join(match shelf {
+            Shelf::Household => "household.sqlite",
+            Shelf::Practice => "practice.sqlite",
+        })
+    }
+}
+
+/// Presses one thing by its id, as the window would; the id must be on the screen.
+pub fn press(kitchen: &mut Kitchen, id: &str) {
+    let view = kitchen.view();
+    assert!(pressable(&view).contains(&id.to_owned()), "“{id}” is not on the screen “{}”", title(&view));
+    kitchen.take(&Intent::Press { id: id.to_owned() });
+}
+
+/// Everything that can be pressed on a screen, by id.
+pub fn pressable(view: &View) -> Vec<String> {
+    let mut ids: Vec<String> = view.shelf.iter().chain(view.help.iter()).map(|link| link.id.clone()).collect();
+    match &view.screen {
+        Screen::Start(start) => {
+            ids.extend(start.choices.iter().map(|choice| choice.id.clone()));
+            ids.extend(start.ways.iter().map(|link| link.id.clone()));
+        }
+        Screen::Today(today) => {
+            ids.extend(today.main.ready.then(|| today.main.id.clone()));
+            ids.extend(today.ways.iter().map(|link| link.id.clone()));
+        }
+        Screen::Step(step) => {
+            ids.extend(step.choices.iter().map(|choice| choice.id.clone()));
+            ids.extend(step.main.iter().filter(|main| main.ready).map(|main| main.id.clone()));
+            ids.extend(step.ways.iter().chain(&step.asides).map(|link| link.id.clone()));
+        }
+        Screen::Reading(reading) => {
+            ids.extend(reading.main.iter().filter(|main| main.ready).map(|main| main.id.clone()));
+            ids.extend(reading.ways.iter().map(|link| link.id.clone()));
+        }
+    }
+    ids
+}
+
+pub fn title(view: &View) -> String {
+    match &view.screen {
+        Screen::Start(start) => start.question.clone(),
+        Screen::Today(today) => today.title.clone(),
+        Screen::Step(step) => step.title.clone(),
+        Screen::Reading(reading) => reading.title.clone(),
+    }
+}
+
+pub fn step(view: &View) -> &StepView {
+    match &view.screen {
+        Screen::Step(step) => step,
+        other => panic!("not a step: {other:?}"),
+    }
+}
+
+/// The usual answer of a screen, or its main button when that is ready.
+pub fn usual(view: &View) -> Option<String> {
+    let (choices, main) = match &view.screen {
+        Screen::Start(start) => (&start.choices[..], None),
+        Screen::Today(today) => (&[][..], Some(&today.main)),
+        Screen::Step(step) => (&step.choices[..], step.main.as_ref()),
+        Screen::Reading(reading) => (&[][..], reading.main.as_ref()),
+    };
+    let choice = choices.iter().find(|choice| choice.main).map(|choice| choice.id.clone());
+    choice.or_else(|| main.filter(|main| main.ready).map(|main| main.id.clone()))
+}
+
+/// Goes on by the usual answers until a screen of this title comes up; waits pass by themselves.
+pub fn go_on_to(world: &World, kitchen: &mut Kitchen, wanted: &str) {
+    for _ in 0..200 {
+        let view = kitchen.view();
+        if title(&view).starts_with(wanted) {
+            return;
+        }
+        match usual(&view) {
+            Some(id) => {
+                world.pass(SignedDuration::from_secs(15));
+                press(kitchen, &id);
+            }
+            None => {
+                world.pass(SignedDuration::from_secs(30));
+                kitchen.take(&Intent::Tick);
+            }
+        }
+    }
+    panic!("“{wanted}” never comes up; the screen is “{}”", title(&kitchen.view()));
+}
