@@ -110,6 +110,7 @@ enum Given {
 fn given(text: &RustText, open: usize) -> Given {
     let mut names = BTreeSet::new();
     let (mut nesting, mut commas, mut listed) = (String::new(), 0, false);
+    let mut last = ' ';
     for (at, letter) in text.code.iter().enumerate().skip(open) {
         match letter {
             '(' | '[' | '{' => nesting.push(*letter),
@@ -123,9 +124,12 @@ fn given(text: &RustText, open: usize) -> Given {
             _ => {}
         }
         listed |= nesting == "([";
-        if nesting == "([(" && *letter == '"' && text.precedes(at, "(") {
-            let name = text.strings.iter().find(|string| string.at == at);
-            names.extend(name.map(|name| name.text.clone()));
+        let string = text.strings.iter().find(|string| string.at == at);
+        if let Some(name) = string.filter(|_| nesting == "([(" && last == '(') {
+            names.insert(name.text.clone());
+        }
+        if !letter.is_whitespace() {
+            last = *letter;
         }
     }
     match (listed, commas) {
@@ -262,6 +266,7 @@ mod tests {
         }
         for call in [
             "say_with(\"hold-young\", &[(\"name\", x.into()), (\"more\", y)])",
+            "say_with(\n\"hold-young\",\n&[\n(\n\"name\",\nx,\n),\n],\n)",
             "say_with(\"hold-young\", &values)",
         ] {
             let source = format!("{USER}\nfn g() {{ {call}; }}");
