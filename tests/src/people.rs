@@ -3,6 +3,7 @@
 //! Orders are right by construction: rows in order, amounts measurable, limits that meet or leave a
 //! gap of at most one unit. People crowd around the limits, where mistakes would show.
 
+mod at_hand;
 mod dice;
 mod orders;
 mod patients;
@@ -15,6 +16,9 @@ use jiff::civil::Date;
 
 use crate::oracle::{Day, Patient, PatientAge};
 
+pub use at_hand::{
+    DAY, checked, demo_order, demo_text, someone, told, weighing, weighing_and_aged,
+};
 pub use dice::Dice;
 pub use orders::{MadeOrder, order};
 pub use patients::patient;
