@@ -121,6 +121,14 @@ impl Headless {
         }
     }
 
+    /// Whether showing the view would draw anything that is not on screen already.
+    #[must_use]
+    pub fn changes(&self, view: &View) -> bool {
+        bind::show(&self.window, view);
+        slint::platform::update_timers_and_animations();
+        self.adapter.draw_if_needed(|_| {})
+    }
+
     /// Presses and releases a key; `text` is the character or one of `slint::platform::Key`.
     pub fn key(&self, text: impl Into<slint::SharedString>) {
         let text = text.into();

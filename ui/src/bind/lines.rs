@@ -6,9 +6,9 @@
 use crate::screens::WordsData;
 use slint::SharedString;
 
-/// Two narrow blanks that do not break, together as wide as a plain one: at the end of a line the renderer takes the
-/// usual unbroken blank for one it may hang over and break behind.
-const BLANK: &str = "\u{202f}\u{202f}";
+/// A blank between two joiners. The usual unbroken blank will not do: at the end of a line the renderer lets it hang
+/// over and breaks behind it.
+const BLANK: &str = "\u{2060}\u{2005}\u{2060}";
 const HYPHEN: char = '\u{2011}';
 /// What belongs to the number before it.
 const UNITS: &[&str] = &[
@@ -63,11 +63,11 @@ mod tests {
     fn numbers_keep_their_units() {
         assert_eq!(
             drawn("Crush at 7:48 p.m."),
-            "Crush at 7:48\u{202f}\u{202f}p.m."
+            "Crush at 7:48\u{2060}\u{2005}\u{2060}p.m."
         );
         assert_eq!(
             drawn("8 lb 2 oz."),
-            "8\u{202f}\u{202f}lb 2\u{202f}\u{202f}oz."
+            "8\u{2060}\u{2005}\u{2060}lb 2\u{2060}\u{2005}\u{2060}oz."
         );
         assert_eq!(drawn("Bowls 3 and 4"), "Bowls 3 and 4");
     }
@@ -76,7 +76,7 @@ mod tests {
     fn an_amount_breaks_before_its_bracket_only() {
         assert_eq!(
             drawn("1½ teaspoons (7.5 mL)"),
-            "1½ teaspoons (7.5\u{202f}\u{202f}mL)"
+            "1½ teaspoons (7.5\u{2060}\u{2005}\u{2060}mL)"
         );
     }
 

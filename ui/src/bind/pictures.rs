@@ -23,6 +23,7 @@ const FRAME: &str = "viewBox=\"0 0 320 200\"";
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Use {
     Stage,
+    Place,
     Small,
     Spoon,
 }
@@ -30,6 +31,11 @@ enum Use {
 /// The whole drawing with its table line.
 pub(super) fn stage(name: &str, dark: bool) -> Image {
     made(name, Use::Stage, dark)
+}
+
+/// The drawing for one place of a table that is set.
+pub(super) fn place(name: &str, dark: bool) -> Image {
+    made(name, Use::Place, dark)
 }
 
 /// The drawing for a place of about a hundred pixels; an empty image where there is no drawing of that name.
@@ -68,6 +74,7 @@ fn made(name: &str, how: Use, dark: bool) -> Image {
 fn draw(name: &str, how: Use, dark: bool) -> Image {
     let text = match how {
         Use::Stage => drawing::svg(name, dark),
+        Use::Place => drawing::svg(name, dark).map(|text| cut(&text)),
         // A code has no outlines and stays as it is.
         Use::Small => drawing::svg_for_width(name, dark, SMALL)
             .map(|text| cut(&text))

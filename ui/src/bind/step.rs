@@ -23,7 +23,7 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
     if let Some(picture) = &view.small_picture {
         state.set_small(pictures::small(&picture.0, dark));
     }
-    state.set_eyebrow(view.eyebrow.as_str().into());
+    state.set_eyebrow(words(&view.eyebrow));
     state.set_title(view.title.as_str().into());
     state.set_large(view.large.as_str().into());
     let body = view.body.iter().map(|line| words(line)).collect();

@@ -76,6 +76,7 @@ fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData
         held: row.held,
         spoons: rows::list(old.map(|old| old.spoons), spoons),
         picture: pictures::small(&row.picture.0, dark),
+        place: pictures::place(&row.picture.0, dark),
     }
 }
 
