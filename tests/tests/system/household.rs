@@ -23,7 +23,7 @@ impl Table {
         assert_ne!(order, ORDER, "the demo order has the soak this test shortens");
         std::fs::write(table.order_path(), order).expect("an order");
         // Today, at any hour: the first dose waits for no round.
-        let today = jiff::Zoned::now().with_time_zone(jiff::tz::TimeZone::UTC);
+        let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now());
         let household = HOUSEHOLD
             .replacen("start = \"2031-04-03\"", &format!("start = \"{}\"", today.date()), 1)
             .replacen("time-zone = \"America/Chicago\"", "time-zone = \"UTC\"", 1)
