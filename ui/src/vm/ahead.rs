@@ -44,14 +44,15 @@ impl Kitchen {
             let later = bowl.takes.iter().filter(|(round, _, _)| *round > 0);
             let names: Vec<String> = later.filter_map(|(_, seat, _)| today.seats.get(*seat).map(|(_, s)| s.person.name.clone())).collect();
             let number = usize::try_from(open.state.last_bowl).unwrap_or(0) + offset + 1;
-            let kept = !names.is_empty();
-            let text = if kept { words.list(&names) } else { words.say("bowl-used-up") };
-            let end = if kept { bowl.discard_at } else { first.at.checked_add(SignedDuration::from_hours(1)).unwrap_or(first.at) };
+            // A bowl that is emptied in its own round keeps for nobody.
+            if names.is_empty() {
+                continue;
+            }
             bars.push(BowlBar {
                 name: words.say_with("bowl-name", &[("number", number.to_string().into())]),
-                words: text,
+                words: words.list(&names),
                 from: place(bowl.made_at),
-                to: place(end),
+                to: place(bowl.discard_at),
                 planned: true,
             });
         }

@@ -1,6 +1,6 @@
 //! Today: the next round, who takes what, and what stands covered.
 
-use hearthdose_core::dose::Dose;
+use hearthdose_core::dose::{Dose, DoseForm};
 use hearthdose_core::mixture::PlannedDose;
 use hearthdose_core::prep::{PersonId, RoundKey};
 use hearthdose_core::schedule::Advice;
@@ -52,8 +52,8 @@ impl Kitchen {
                 .iter()
                 .map(|(id, key)| Link::to(id, words.say(key)))
                 .collect(),
-            bars_title: words.say("bars-title"),
-            ticks,
+            bars_title: words.say(if bars.is_empty() { "bars-none" } else { "bars-title" }),
+            ticks: if bars.is_empty() { Vec::new() } else { ticks },
             bars,
             log_title: words.say("log-title"),
             log: self.last_log(open, today),
@@ -106,12 +106,11 @@ impl Kitchen {
 
     fn today_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
         let doses: Vec<&PlannedDose> = today.plan.rounds.first().map(|r| r.doses.iter().collect()).unwrap_or_default();
-        let covered: Vec<usize> = today.plan.from_standing.iter().filter(|t| t.1 == 0).map(|t| t.2).collect();
         let mut rows: Vec<TodayRow> = doses
             .iter()
             .filter_map(|planned| {
                 let (id, seat) = today.seats.get(planned.seat)?;
-                Some(self.dose_row(*id, &seat.person.name, &planned.dose, covered.contains(&planned.seat)))
+                Some(self.dose_row(*id, &seat.person.name, &planned.dose, source_of(open, today, planned.seat)))
             })
             .collect();
         for (seat, round, reasons) in &today.plan.held {
@@ -125,18 +124,19 @@ impl Kitchen {
         rows
     }
 
-    fn dose_row(&self, id: PersonId, name: &str, dose: &Dose, covered: bool) -> TodayRow {
-        let (from, drawing) = match (dose.tablets, covered) {
-            (Some(_), _) => ("row-whole", "whole-tablet"),
-            (None, true) => ("row-covered", "cover-label"),
-            (None, false) if dose.form == hearthdose_core::dose::DoseForm::Liquid => ("row-liquid", "liquid-bottle"),
-            (None, false) => ("row-new", "soak-start"),
+    fn dose_row(&self, id: PersonId, name: &str, dose: &Dose, source: Option<Source>) -> TodayRow {
+        let (from, drawing, number) = match (dose.form, source) {
+            (DoseForm::Tablets, _) => ("row-whole", "whole-tablet", 0),
+            (DoseForm::Liquid, _) => ("row-liquid", "liquid-bottle", 0),
+            (DoseForm::Mixture, Some(Source::Covered(number))) => ("row-covered", "cover-label", number),
+            (DoseForm::Mixture, Some(Source::New(number))) => ("row-new", "soak-start", number),
+            (DoseForm::Mixture, None) => ("row-new", "soak-start", 0),
         };
         let amount = self.words.amount(dose.form, dose.amount, dose.tablets, Measure::Spoon);
         TodayRow {
             id: id.0.to_string(),
             name: name.to_owned(),
-            from: self.words.say(from),
+            from: self.words.say_with(from, &[("number", number.to_string().into())]),
             amount: amount.words,
             spoons: amount.spoons,
             held: false,
@@ -265,4 +265,25 @@ const EARLY: Lapse = Lapse::from_mins(45);
 
 fn soak(open: &Open) -> Lapse {
     open.order.recipe.as_ref().map_or(Lapse::ZERO, |recipe| recipe.soak)
+}
+
+/// The bowl a dose comes from, by the number a household knows it by.
+#[derive(Clone, Copy)]
+enum Source {
+    New(u32),
+    Covered(u32),
+}
+
+fn source_of(open: &Open, today: &Today, seat: usize) -> Option<Source> {
+    let standing = today.plan.from_standing.iter().find(|(_, round, who, _)| *round == 0 && *who == seat);
+    if let Some((bowl, _, _, _)) = standing {
+        let record = today.standing.get(*bowl).and_then(|id| open.state.bowls.get(id))?;
+        return Some(Source::Covered(record.bowl.number));
+    }
+    let makes = &today.plan.rounds.first()?.makes;
+    let offset = makes.iter().position(|index| {
+        let bowl = today.plan.bowls.get(*index);
+        bowl.is_some_and(|bowl| bowl.takes.iter().any(|(round, who, _)| *round == 0 && *who == seat))
+    })?;
+    Some(Source::New(open.state.last_bowl.saturating_add(u32::try_from(offset).ok()?).saturating_add(1)))
 }
