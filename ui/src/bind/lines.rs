@@ -10,10 +10,12 @@ use slint::SharedString;
 /// over and breaks behind it.
 const BLANK: &str = "\u{2060}\u{2005}\u{2060}";
 const HYPHEN: char = '\u{2011}';
+/// A longer bracket may break like other words.
+const BRACKET: usize = 14;
 /// What belongs to the number before it.
 const UNITS: &[&str] = &[
-    "a.m.", "p.m.", "s", "min", "h", "d", "wk", "mo", "y", "mL", "mg", "g", "kg", "lb", "oz",
-    "tsp", "%",
+    "a.m.", "p.m.", "a.", "p.", "s", "min", "h", "d", "wk", "mo", "y", "mL", "mg", "g", "kg", "lb",
+    "oz", "tsp", "%",
 ];
 
 /// The words as they are and as they are drawn.
@@ -31,18 +33,36 @@ pub(super) fn drawn(text: &str) -> SharedString {
         at.and_then(|at| all.get(at))
             .is_some_and(|c| c.is_numeric())
     };
-    let mut bracket = false;
+    let mut bracket = 0;
     let mut kept = String::with_capacity(text.len() + 8);
     for (at, &c) in all.iter().enumerate() {
-        bracket = (bracket || c == '(') && c != ')';
+        if c == '(' {
+            bracket = closing(&all[at..]).map_or(0, |length| at + length);
+        }
         let before = at.checked_sub(1);
         match c {
-            ' ' if bracket || (digit(before) && unit(&all[at + 1..])) => kept.push_str(BLANK),
+            ' ' if at < bracket
+                || (digit(before) && unit(&all[at + 1..]))
+                || half_day(&all, at) =>
+            {
+                kept.push_str(BLANK);
+            }
             '-' if digit(before) && digit(Some(at + 1)) => kept.push(HYPHEN),
             _ => kept.push(c),
         }
     }
     kept.into()
+}
+
+/// How many characters further the bracket closes, when it is short.
+fn closing(rest: &[char]) -> Option<usize> {
+    rest.iter().take(BRACKET).position(|c| *c == ')')
+}
+
+/// Whether the blank stands inside of "a. m." or "p. m.", as Spanish writes them.
+fn half_day(all: &[char], blank: usize) -> bool {
+    let around: String = all.iter().skip(blank.saturating_sub(2)).take(5).collect();
+    around == "a. m." || around == "p. m."
 }
 
 /// Whether a unit comes next and ends there.
@@ -64,6 +84,10 @@ mod tests {
         assert_eq!(
             drawn("Crush at 7:48 p.m."),
             "Crush at 7:48\u{2060}\u{2005}\u{2060}p.m."
+        );
+        assert_eq!(
+            drawn("a las 7:36 p. m. de hoy"),
+            "a las 7:36\u{2060}\u{2005}\u{2060}p.\u{2060}\u{2005}\u{2060}m. de hoy"
         );
         assert_eq!(
             drawn("8 lb 2 oz."),

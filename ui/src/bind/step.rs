@@ -4,8 +4,8 @@ use super::{button, links, note, pictures, rows, words};
 use crate::screens::{
     AmountData, ChoiceData, MainWindow, NextData, PartData, StepState, StitchKind, ThingData,
 };
-use crate::vm::view::{Amount, Choice, StepView, Stitch};
-use slint::{Global, Model, ModelRc};
+use crate::vm::view::{Amount, Choice, Spoon, StepView, Stitch};
+use slint::{Global, Model};
 
 pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
     let state = StepState::get(window);
@@ -70,7 +70,7 @@ pub(super) fn choices(all: &[Choice], dark: bool) -> Vec<ChoiceData> {
         .map(|choice| ChoiceData {
             id: choice.id.as_str().into(),
             title: choice.title.as_str().into(),
-            detail: choice.detail.as_str().into(),
+            detail: words(&choice.detail),
             picture: pictures::small(&choice.picture.0, dark),
             main: choice.main,
             chosen: choice.chosen,
@@ -86,36 +86,36 @@ fn stitch(stitch: &Stitch) -> StitchKind {
     }
 }
 
-/// The amount with its spoons put beside the words that name them.
+/// The amount with its spoons put beside the words that name them; without such words they stand alone.
 fn amount(old: &AmountData, wanted: Option<&Amount>, dark: bool) -> AmountData {
     let Some(wanted) = wanted else {
         return AmountData::default();
     };
-    let parts: Vec<PartData> = wanted
+    let part = |at: usize, kind: Option<Spoon>, words: &str| {
+        let spoons = wanted
+            .spoons
+            .iter()
+            .filter(|spoon| kind.is_none_or(|kind| **spoon == kind))
+            .map(|spoon| pictures::spoon(*spoon, dark))
+            .collect();
+        PartData {
+            spoons: rows::list(old.parts.row_data(at).map(|part| part.spoons), spoons),
+            words: words.into(),
+        }
+    };
+    let mut parts: Vec<PartData> = wanted
         .parts
         .iter()
         .enumerate()
-        .map(|(at, part)| {
-            let spoons = wanted
-                .spoons
-                .iter()
-                .filter(|spoon| **spoon == part.spoon)
-                .map(|spoon| pictures::spoon(*spoon, dark))
-                .collect();
-            PartData {
-                spoons: rows::list(old.parts.row_data(at).map(|part| part.spoons), spoons),
-                words: part.words.as_str().into(),
-            }
-        })
+        .map(|(at, named)| part(at, Some(named.spoon), &named.words))
         .collect();
+    if parts.is_empty() && !wanted.spoons.is_empty() {
+        parts.push(part(0, None, ""));
+    }
     AmountData {
         words: words(&wanted.words),
         spoons_in_all: i32::try_from(wanted.spoons.len()).unwrap_or(i32::MAX),
         hint: words(&wanted.hint),
-        parts: same(&old.parts, parts),
+        parts: rows::list(Some(old.parts.clone()), parts),
     }
-}
-
-fn same(old: &ModelRc<PartData>, wanted: Vec<PartData>) -> ModelRc<PartData> {
-    rows::list(Some(old.clone()), wanted)
 }
