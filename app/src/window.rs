@@ -44,7 +44,12 @@ pub fn has_display() -> bool {
 
 /// The kitchen with this machine's clock, names and files.
 pub fn kitchen(folder: PathBuf) -> Kitchen {
-    Kitchen::open(Box::new(SystemClock::new()), Box::new(RandomIds), Box::new(Files { folder }), None)
+    Kitchen::open(
+        Box::new(SystemClock::new()),
+        Box::new(RandomIds),
+        Box::new(Files { folder }),
+        None,
+    )
 }
 
 impl Clock for SystemClock {
@@ -53,7 +58,10 @@ impl Clock for SystemClock {
     }
 
     fn zone(&self) -> String {
-        jiff::tz::TimeZone::system().iana_name().unwrap_or("UTC").to_owned()
+        jiff::tz::TimeZone::system()
+            .iana_name()
+            .unwrap_or("UTC")
+            .to_owned()
     }
 }
 

@@ -42,10 +42,15 @@ impl Now {
     /// Time that has passed for certain since `then`.
     pub fn at_least_since(&self, then: &Now) -> SignedDuration {
         match (&self.steady, &then.steady) {
-            (Some(now), Some(before)) if now.boot == before.boot => millis(now.millis.saturating_sub(before.millis)),
+            (Some(now), Some(before)) if now.boot == before.boot => {
+                millis(now.millis.saturating_sub(before.millis))
+            }
             // `then` lies before this start of the machine, so all of its running time counts.
             (Some(now), Some(_)) => millis(now.millis),
-            _ => self.wall.duration_since(then.wall).max(SignedDuration::ZERO),
+            _ => self
+                .wall
+                .duration_since(then.wall)
+                .max(SignedDuration::ZERO),
         }
     }
 
@@ -53,7 +58,9 @@ impl Now {
     pub fn at_most_since(&self, then: &Now, latest: Timestamp) -> AtMost {
         let by_wall = self.wall.duration_since(then.wall);
         match (&self.steady, &then.steady) {
-            (Some(now), Some(before)) if now.boot == before.boot => AtMost::Known(millis(now.millis.saturating_sub(before.millis))),
+            (Some(now), Some(before)) if now.boot == before.boot => {
+                AtMost::Known(millis(now.millis.saturating_sub(before.millis)))
+            }
             _ if self.wall < latest.max(then.wall) => AtMost::Unknown,
             (Some(now), Some(_)) => AtMost::Known(by_wall.max(millis(now.millis))),
             _ => AtMost::Known(by_wall),

@@ -34,11 +34,17 @@ pub struct World {
 impl World {
     /// A folder of its own; 7:30 in the evening of an invented spring day.
     pub fn new(name: &str) -> World {
-        let folder = std::env::temp_dir().join(format!("hearthdose-flow-{name}-{}", std::process::id()));
+        let folder =
+            std::env::temp_dir().join(format!("hearthdose-flow-{name}-{}", std::process::id()));
         let _ = std::fs::remove_dir_all(&folder);
         std::fs::create_dir_all(&folder).expect("a folder");
         let truth: Timestamp = "2031-04-03T19:30:00-05:00".parse().expect("an instant");
-        let time = Time { truth, wall_ahead: SignedDuration::ZERO, boot: 1, booted: truth };
+        let time = Time {
+            truth,
+            wall_ahead: SignedDuration::ZERO,
+            boot: 1,
+            booted: truth,
+        };
         World {
             time: Rc::new(RefCell::new(time)),
             names: Rc::new(Cell::new(0)),
@@ -49,7 +55,12 @@ impl World {
 
     /// Starts the program, or starts it again.
     pub fn start(&self, language: Language) -> Kitchen {
-        Kitchen::open(Box::new(self.clone()), Box::new(self.clone()), Box::new(self.clone()), Some(language))
+        Kitchen::open(
+            Box::new(self.clone()),
+            Box::new(self.clone()),
+            Box::new(self.clone()),
+            Some(language),
+        )
     }
 
     pub fn pass(&self, length: SignedDuration) {
@@ -92,9 +103,19 @@ impl Drop for World {
 impl Clock for World {
     fn now(&self) -> Now {
         let time = self.time.borrow();
-        let millis = u64::try_from(time.truth.duration_since(time.booted).as_millis()).expect("after the start");
-        let wall = time.truth.checked_add(time.wall_ahead).expect("a wall clock");
-        Now { wall, steady: Some(Steady { boot: format!("boot {}", time.boot), millis }) }
+        let millis = u64::try_from(time.truth.duration_since(time.booted).as_millis())
+            .expect("after the start");
+        let wall = time
+            .truth
+            .checked_add(time.wall_ahead)
+            .expect("a wall clock");
+        Now {
+            wall,
+            steady: Some(Steady {
+                boot: format!("boot {}", time.boot),
+                millis,
+            }),
+        }
     }
 
     fn zone(&self) -> String {
@@ -140,13 +161,22 @@ impl World {
 /// Presses one thing by its id, as the window would; the id must be on the screen.
 pub fn press(kitchen: &mut Kitchen, id: &str) {
     let view = kitchen.view();
-    assert!(pressable(&view).contains(&id.to_owned()), "“{id}” is not on the screen “{}”", title(&view));
+    assert!(
+        pressable(&view).contains(&id.to_owned()),
+        "“{id}” is not on the screen “{}”",
+        title(&view)
+    );
     kitchen.take(&Intent::Press { id: id.to_owned() });
 }
 
 /// Everything that can be pressed on a screen, by id.
 pub fn pressable(view: &View) -> Vec<String> {
-    let mut ids: Vec<String> = view.shelf.iter().chain(view.help.iter()).map(|link| link.id.clone()).collect();
+    let mut ids: Vec<String> = view
+        .shelf
+        .iter()
+        .chain(view.help.iter())
+        .map(|link| link.id.clone())
+        .collect();
     match &view.screen {
         Screen::Start(start) => {
             ids.extend(start.choices.iter().map(|choice| choice.id.clone()));
@@ -158,11 +188,27 @@ pub fn pressable(view: &View) -> Vec<String> {
         }
         Screen::Step(step) => {
             ids.extend(step.choices.iter().map(|choice| choice.id.clone()));
-            ids.extend(step.main.iter().filter(|main| main.ready).map(|main| main.id.clone()));
-            ids.extend(step.ways.iter().chain(&step.asides).map(|link| link.id.clone()));
+            ids.extend(
+                step.main
+                    .iter()
+                    .filter(|main| main.ready)
+                    .map(|main| main.id.clone()),
+            );
+            ids.extend(
+                step.ways
+                    .iter()
+                    .chain(&step.asides)
+                    .map(|link| link.id.clone()),
+            );
         }
         Screen::Reading(reading) => {
-            ids.extend(reading.main.iter().filter(|main| main.ready).map(|main| main.id.clone()));
+            ids.extend(
+                reading
+                    .main
+                    .iter()
+                    .filter(|main| main.ready)
+                    .map(|main| main.id.clone()),
+            );
             ids.extend(reading.ways.iter().map(|link| link.id.clone()));
         }
     }
@@ -193,7 +239,10 @@ pub fn usual(view: &View) -> Option<String> {
         Screen::Step(step) => (&step.choices[..], step.main.as_ref()),
         Screen::Reading(reading) => (&[][..], reading.main.as_ref()),
     };
-    let choice = choices.iter().find(|choice| choice.main).map(|choice| choice.id.clone());
+    let choice = choices
+        .iter()
+        .find(|choice| choice.main)
+        .map(|choice| choice.id.clone());
     choice.or_else(|| main.filter(|main| main.ready).map(|main| main.id.clone()))
 }
 
@@ -215,5 +264,8 @@ pub fn go_on_to(world: &World, kitchen: &mut Kitchen, wanted: &str) {
             }
         }
     }
-    panic!("“{wanted}” never comes up; the screen is “{}”", title(&kitchen.view()));
+    panic!(
+        "“{wanted}” never comes up; the screen is “{}”",
+        title(&kitchen.view())
+    );
 }

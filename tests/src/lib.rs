@@ -1,4 +1,5 @@
 //! What the tests of more than one crate share.
 
+pub mod kitchen;
 pub mod oracle;
 pub mod people;

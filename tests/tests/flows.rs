@@ -16,7 +16,10 @@ fn practice(world: &World) -> Kitchen {
 }
 
 fn outcomes(kitchen: &Kitchen) -> Vec<Outcome> {
-    kitchen.state().map(|state| state.doses.iter().map(|dose| dose.outcome).collect()).unwrap_or_default()
+    kitchen
+        .state()
+        .map(|state| state.doses.iter().map(|dose| dose.outcome).collect())
+        .unwrap_or_default()
 }
 
 #[test]
@@ -43,7 +46,12 @@ fn every_screen_has_its_words_and_one_thing_to_do() {
             if let Screen::Step(step) = &view.screen {
                 let usual = step.choices.iter().filter(|choice| choice.main).count();
                 let main = usize::from(step.main.is_some());
-                assert_eq!(usual + main, 1, "one usual answer or one main button on “{}”", step.title);
+                assert_eq!(
+                    usual + main,
+                    1,
+                    "one usual answer or one main button on “{}”",
+                    step.title
+                );
             }
             match usual(&view) {
                 Some(id) if id == "to-today" => break,
@@ -65,10 +73,20 @@ fn every_screen_has_its_words_and_one_thing_to_do() {
 
 fn assert_words(view: &View, language: Language) {
     let text = serde_json::to_string(view).expect("a view is plain");
-    assert!(!text.contains("\"[") || !text.contains("]\""), "a word is missing in {}: {text}", language.code());
-    assert!(!text.contains('{') || text.starts_with('{'), "a placeholder is left");
+    assert!(
+        !text.contains("\"[") || !text.contains("]\""),
+        "a word is missing in {}: {text}",
+        language.code()
+    );
+    assert!(
+        !text.contains('{') || text.starts_with('{'),
+        "a placeholder is left"
+    );
     for mark in ['\u{2068}', '\u{2069}'] {
-        assert!(!text.contains(mark), "isolation marks stay out of what is shown");
+        assert!(
+            !text.contains(mark),
+            "isolation marks stay out of what is shown"
+        );
     }
     assert!(!text.contains(".."), "a sentence ends once: {text}");
 }
@@ -92,7 +110,13 @@ fn closing_anywhere_resumes_there() {
             assert!(matches!(after.screen, Screen::Today(_)));
             break;
         }
-        assert_eq!(before.screen, after.screen, "“{}” came back as “{}”", title(&before), title(&after));
+        assert_eq!(
+            before.screen,
+            after.screen,
+            "“{}” came back as “{}”",
+            title(&before),
+            title(&after)
+        );
         screens += 1;
         match usual(&after) {
             Some(id) => press(&mut kitchen, &id),
@@ -119,7 +143,10 @@ fn a_clock_put_forward_in_the_soak_shortens_nothing_and_is_told() {
     press(&mut kitchen, "told");
     let view = kitchen.view();
     assert_eq!(step(&view).large, "3 min 20 s left");
-    assert!(usual(&view).is_none(), "nothing to press before the soak is over");
+    assert!(
+        usual(&view).is_none(),
+        "nothing to press before the soak is over"
+    );
 }
 
 #[test]
@@ -146,8 +173,14 @@ fn a_full_disk_is_told_and_changes_nothing() {
     let mut kitchen = practice(&world);
     go_on_to(&world, &mut kitchen, "Set the table");
     drop(kitchen);
-    let pages = std::fs::metadata(world.path(Shelf::Practice)).expect("the record").len() / 4096;
-    world.limit(Setup { most_pages: Some(u32::try_from(pages).expect("a small file")), ..Setup::default() });
+    let pages = std::fs::metadata(world.path(Shelf::Practice))
+        .expect("the record")
+        .len()
+        / 4096;
+    world.limit(Setup {
+        most_pages: Some(u32::try_from(pages).expect("a small file")),
+        ..Setup::default()
+    });
     let mut kitchen = world.start(Language::English);
     let mut told = false;
     // What is left of the last page may hold a fact or two; then there is no room.
@@ -160,8 +193,17 @@ fn a_full_disk_is_told_and_changes_nothing() {
         };
         press(&mut kitchen, &id);
         if title(&kitchen.view()) == "This was not saved" {
-            assert_eq!(before, kitchen.state().cloned(), "nothing moved without being written");
-            assert!(step(&kitchen.view()).body.concat().contains("The disk is full"));
+            assert_eq!(
+                before,
+                kitchen.state().cloned(),
+                "nothing moved without being written"
+            );
+            assert!(
+                step(&kitchen.view())
+                    .body
+                    .concat()
+                    .contains("The disk is full")
+            );
             told = true;
             break;
         }
@@ -172,7 +214,11 @@ fn a_full_disk_is_told_and_changes_nothing() {
     drop(kitchen);
     world.limit(Setup::default());
     let mut kitchen = world.start(Language::English);
-    assert_eq!(title(&kitchen.view()), shown, "with room again it goes on at the same screen");
+    assert_eq!(
+        title(&kitchen.view()),
+        shown,
+        "with room again it goes on at the same screen"
+    );
     go_on_to(&world, &mut kitchen, "This round is done");
     assert_eq!(outcomes(&kitchen), [Outcome::All; 4]);
 }
@@ -197,7 +243,10 @@ fn a_spilled_bowl_is_made_anew_for_those_who_still_need_it() {
     let mut kitchen = practice(&world);
     go_on_to(&world, &mut kitchen, "Measure for Bram");
     press(&mut kitchen, "wrong");
-    let lost = pressable(&kitchen.view()).into_iter().find(|id| id.starts_with("bowl-lost:")).expect("a bowl to name");
+    let lost = pressable(&kitchen.view())
+        .into_iter()
+        .find(|id| id.starts_with("bowl-lost:"))
+        .expect("a bowl to name");
     press(&mut kitchen, &lost);
     assert_eq!(title(&kitchen.view()), "Set the table.");
     go_on_to(&world, &mut kitchen, "This round is done");
@@ -218,20 +267,41 @@ fn a_reaction_stops_one_person_and_the_others_go_on() {
     press(&mut kitchen, "begin");
     let view = kitchen.view();
     assert!(step(&view).title.starts_with("Since the last dose"));
-    let pim = step(&view).choices.iter().find(|choice| choice.title.contains("Pim")).expect("Pim is asked about").id.clone();
+    let pim = step(&view)
+        .choices
+        .iter()
+        .find(|choice| choice.title.contains("Pim"))
+        .expect("Pim is asked about")
+        .id
+        .clone();
     press(&mut kitchen, &pim);
     press(&mut kitchen, "reactions-some");
     let view = kitchen.view();
     assert!(step(&view).title.contains("Pim"), "{}", step(&view).title);
-    assert!(step(&view).note.as_ref().is_some_and(|note| note.body.contains("555-0100")), "the emergency number");
+    assert!(
+        step(&view)
+            .note
+            .as_ref()
+            .is_some_and(|note| note.body.contains("555-0100")),
+        "the emergency number"
+    );
     press(&mut kitchen, "reaction-stop");
     go_on_to(&world, &mut kitchen, "This round is done");
     let state = kitchen.state().expect("a record");
     assert_eq!(state.doses.len(), 7, "four doses, then three");
     press(&mut kitchen, "to-today");
-    let Screen::Today(today) = kitchen.view().screen else { panic!("not today") };
-    let row = today.rows.iter().find(|row| row.name == "Pim").expect("Pim is still on the list");
-    assert!(row.held && row.spoons.is_empty(), "no dose is shown for Pim");
+    let Screen::Today(today) = kitchen.view().screen else {
+        panic!("not today")
+    };
+    let row = today
+        .rows
+        .iter()
+        .find(|row| row.name == "Pim")
+        .expect("Pim is still on the list");
+    assert!(
+        row.held && row.spoons.is_empty(),
+        "no dose is shown for Pim"
+    );
 }
 
 /// P18 on screen: half past two in the afternoon is within six hours of the night round: skip, and one clock time.
@@ -245,7 +315,9 @@ fn a_dose_remembered_too_late_is_skipped_in_one_sentence() {
     // From a little before eight in the evening to half past two the next afternoon.
     world.pass(SignedDuration::from_mins(18 * 60 + 45));
     kitchen.take(&Intent::Tick);
-    let Screen::Today(today) = kitchen.view().screen else { panic!("not today") };
+    let Screen::Today(today) = kitchen.view().screen else {
+        panic!("not today")
+    };
     let note = today.note.expect("a sentence about the missed dose");
     assert!(note.title.contains("was missed"), "{}", note.title);
     assert!(note.body.contains("8:00 p.m."), "{}", note.body);

@@ -27,7 +27,11 @@ fn press_until(display: &Display, table: &Table, what: &str, reached: impl Fn(&S
         {
             return;
         }
-        assert!(begun.elapsed() < PATIENCE, "never came to {what}; the round is at {:?}", table.stage());
+        assert!(
+            begun.elapsed() < PATIENCE,
+            "never came to {what}; the round is at {:?}",
+            table.stage()
+        );
         match display.usual() {
             Some(place) => {
                 let before = table.facts();
@@ -45,10 +49,23 @@ fn a_whole_round_by_mouse() {
     let table = Table::lay("mouse", "3 s");
     let program = Program::open(&display, &table);
     display.wait_for_usual();
-    press_until(&display, &table, "the end of the round", |stage| *stage == Stage::Done);
+    press_until(&display, &table, "the end of the round", |stage| {
+        *stage == Stage::Done
+    });
     let state = table.state();
-    assert_eq!(state.doses.len(), 4, "each of the four people has one dose in the record");
-    let whole = state.round.as_ref().map(|r| r.prep.plan.takes.iter().filter(|t| t.form == DoseForm::Tablets).count());
+    assert_eq!(
+        state.doses.len(),
+        4,
+        "each of the four people has one dose in the record"
+    );
+    let whole = state.round.as_ref().map(|r| {
+        r.prep
+            .plan
+            .takes
+            .iter()
+            .filter(|t| t.form == DoseForm::Tablets)
+            .count()
+    });
     assert_eq!(whole, Some(1), "one of them swallows tablets whole");
     drop(program);
 }
@@ -61,7 +78,11 @@ fn a_whole_round_by_keyboard_alone() {
     display.wait_for_usual();
     let begun = Instant::now();
     while table.stage() != Some(Stage::Done) {
-        assert!(begun.elapsed() < PATIENCE * 3, "the keyboard stays at {:?}", table.stage());
+        assert!(
+            begun.elapsed() < PATIENCE * 3,
+            "the keyboard stays at {:?}",
+            table.stage()
+        );
         if display.usual().is_none() {
             std::thread::sleep(Duration::from_millis(300));
             continue;
@@ -85,12 +106,17 @@ fn killed_in_the_soak_it_resumes_with_the_right_time_left() {
     let table = Table::lay("kill", "25 s");
     let program = Program::open(&display, &table);
     display.wait_for_usual();
-    press_until(&display, &table, "the soak", |stage| matches!(stage, Stage::Soak { .. }));
+    press_until(&display, &table, "the soak", |stage| {
+        matches!(stage, Stage::Soak { .. })
+    });
     let water = Instant::now();
     std::thread::sleep(Duration::from_secs(6));
     program.kill();
     let program = Program::again(&display, &table);
-    assert!(matches!(table.stage(), Some(Stage::Soak { .. })), "it comes back to the soak");
+    assert!(
+        matches!(table.stage(), Some(Stage::Soak { .. })),
+        "it comes back to the soak"
+    );
     // No usual answer to press until the soak is over, and then soon.
     let ready = loop {
         if display.usual().is_some() {
@@ -99,9 +125,17 @@ fn killed_in_the_soak_it_resumes_with_the_right_time_left() {
         assert!(water.elapsed() < soak + PATIENCE, "the soak never ends");
         std::thread::sleep(Duration::from_millis(200));
     };
-    assert!(ready + Duration::from_secs(1) >= soak, "the wait was shortened: ready after {ready:?}");
-    assert!(ready < soak + Duration::from_secs(12), "the wait began anew: ready after {ready:?}");
-    press_until(&display, &table, "the end of the round", |stage| *stage == Stage::Done);
+    assert!(
+        ready + Duration::from_secs(1) >= soak,
+        "the wait was shortened: ready after {ready:?}"
+    );
+    assert!(
+        ready < soak + Duration::from_secs(12),
+        "the wait began anew: ready after {ready:?}"
+    );
+    press_until(&display, &table, "the end of the round", |stage| {
+        *stage == Stage::Done
+    });
     assert_eq!(table.state().doses.len(), 4);
     drop(program);
 }

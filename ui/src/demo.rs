@@ -18,9 +18,16 @@ const HOUSEHOLD: &str = include_str!("../../demo-data/households/tarn-4.toml");
 
 /// The household, beginning now: the first dose waits for no round.
 pub fn household(now: &Now, zone: &str) -> HouseholdWords {
-    let zone_name = if schedule::zone(zone).is_ok() { zone } else { "UTC" };
+    let zone_name = if schedule::zone(zone).is_ok() {
+        zone
+    } else {
+        "UTC"
+    };
     let local = local(now, zone_name);
-    let name = parse_file(HOUSEHOLD).ok().and_then(|file| file.name).unwrap_or_default();
+    let name = parse_file(HOUSEHOLD)
+        .ok()
+        .and_then(|file| file.name)
+        .unwrap_or_default();
     HouseholdWords {
         name,
         zone: zone_name.to_owned(),
@@ -40,14 +47,25 @@ pub fn people(now: &Now, zone: &str) -> Vec<Event> {
     let older = file.start.until(today).unwrap_or_default();
     let mut events = Vec::new();
     for (index, person) in file.people.iter().enumerate() {
-        let id = PersonId(Uuid::new_v5(&Uuid::NAMESPACE_OID, format!("practice person {index}").as_bytes()));
-        events.extend(facts_of(id, person, today, ORDER_ID, |born| born.checked_add(older).unwrap_or(born)));
+        let id = PersonId(Uuid::new_v5(
+            &Uuid::NAMESPACE_OID,
+            format!("practice person {index}").as_bytes(),
+        ));
+        events.extend(facts_of(id, person, today, ORDER_ID, |born| {
+            born.checked_add(older).unwrap_or(born)
+        }));
     }
     events
 }
 
 /// The facts that set one person of a household file, on the day on which they are entered.
-pub fn facts_of(id: PersonId, person: &Person, day: Date, order: &str, move_date: impl Fn(Date) -> Date) -> Vec<Event> {
+pub fn facts_of(
+    id: PersonId,
+    person: &Person,
+    day: Date,
+    order: &str,
+    move_date: impl Fn(Date) -> Date,
+) -> Vec<Event> {
     let born = match person.age {
         Some(KnownAge::Born(born)) => Some(move_date(born)),
         _ => None,
@@ -77,11 +95,21 @@ pub fn facts_of(id: PersonId, person: &Person, day: Date, order: &str, move_date
     if let Some(weighing) = &person.weighing {
         let on = weighing.on.map_or(day, move_date);
         let manner: Manner = weighing.manner;
-        events.push(Event::Weighed { person: id, weight: weighing.weight.typed().to_owned(), on, manner });
+        events.push(Event::Weighed {
+            person: id,
+            weight: weighing.weight.typed().to_owned(),
+            on,
+            manner,
+        });
     }
     for (key, answer) in &person.answers {
         let answer: Answer = *answer;
-        events.push(Event::Answered { person: id, order: order.to_owned(), key: key.clone(), answer });
+        events.push(Event::Answered {
+            person: id,
+            order: order.to_owned(),
+            key: key.clone(),
+            answer,
+        });
     }
     events
 }

@@ -72,8 +72,16 @@ pub fn run(walk: &Walk<'_>, tell: &mut dyn FnMut(&Path)) -> Result<Vec<PathBuf>,
     std::fs::create_dir_all(walk.out)?;
     let headless = Headless::new()?;
     let wall = Rc::new(Cell::new(BEGINS.parse().unwrap_or(Timestamp::UNIX_EPOCH)));
-    let clock = WalkClock { begins: wall.get(), wall: Rc::clone(&wall) };
-    let mut kitchen = Kitchen::open(Box::new(clock), Box::new(CountedIds(0)), Box::new(MemoryRecords), Some(walk.language));
+    let clock = WalkClock {
+        begins: wall.get(),
+        wall: Rc::clone(&wall),
+    };
+    let mut kitchen = Kitchen::open(
+        Box::new(clock),
+        Box::new(CountedIds(0)),
+        Box::new(MemoryRecords),
+        Some(walk.language),
+    );
     kitchen.set_scale(walk.scale);
     kitchen.set_dark(walk.dark);
     let mut steps = Vec::new();
@@ -83,13 +91,20 @@ pub fn run(walk: &Walk<'_>, tell: &mut dyn FnMut(&Path)) -> Result<Vec<PathBuf>,
         let view = kitchen.view();
         let name = format!("{number:02}-{}.png", slug(&view));
         let path = walk.out.join(&name);
-        headless.render(&view, walk.size.0, walk.size.1).save_png(&path)?;
+        headless
+            .render(&view, walk.size.0, walk.size.1)
+            .save_png(&path)?;
         tell(&path);
         files.push(path);
         let home = matches!(view.screen, Screen::Today(_));
         let at = wall.get().to_string();
         if home && round_done {
-            steps.push(WalkStep { picture: name, at, pressed: None, view });
+            steps.push(WalkStep {
+                picture: name,
+                at,
+                pressed: None,
+                view,
+            });
             write_report(walk, steps)?;
             return Ok(files);
         }
@@ -107,13 +122,22 @@ pub fn run(walk: &Walk<'_>, tell: &mut dyn FnMut(&Path)) -> Result<Vec<PathBuf>,
             }
             Next::Nothing(title) => return Err(WalkError::Stuck(title)),
         };
-        steps.push(WalkStep { picture: name, at, pressed, view });
+        steps.push(WalkStep {
+            picture: name,
+            at,
+            pressed,
+            view,
+        });
     }
     Err(WalkError::NoEnd(MOST_STEPS))
 }
 
 fn write_report(walk: &Walk<'_>, steps: Vec<WalkStep>) -> Result<(), WalkError> {
-    let report = Report { language: walk.language.code(), text_scale: walk.scale, steps };
+    let report = Report {
+        language: walk.language.code(),
+        text_scale: walk.scale,
+        steps,
+    };
     let text = serde_json::to_string_pretty(&report).map_err(std::io::Error::from)?;
     std::fs::write(walk.out.join("walk.json"), text + "\n")?;
     Ok(())
@@ -151,8 +175,21 @@ fn slug(view: &View) -> String {
         Screen::Step(step) => &step.title,
         Screen::Reading(reading) => &reading.title,
     };
-    let plain: String = title.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { '-' }).collect();
-    let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).take(5).collect();
+    let plain: String = title
+        .chars()
+        .map(|c| {
+            if c.is_ascii_alphanumeric() {
+                c.to_ascii_lowercase()
+            } else {
+                '-'
+            }
+        })
+        .collect();
+    let words: Vec<&str> = plain
+        .split('-')
+        .filter(|word| !word.is_empty())
+        .take(5)
+        .collect();
     words.join("-")
 }
 
@@ -169,7 +206,13 @@ impl Clock for WalkClock {
     fn now(&self) -> Now {
         let wall = self.wall.get();
         let millis = u64::try_from(wall.duration_since(self.begins).as_millis()).unwrap_or(0);
-        Now { wall, steady: Some(Steady { boot: "walk".to_owned(), millis }) }
+        Now {
+            wall,
+            steady: Some(Steady {
+                boot: "walk".to_owned(),
+                millis,
+            }),
+        }
     }
 
     fn zone(&self) -> String {

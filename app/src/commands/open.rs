@@ -21,7 +21,9 @@ const WITHOUT_DISPLAY: &str = "hearthdose-walk";
 /// Opens the window where it was left; without a display draws a whole round instead.
 pub fn window(data: Option<PathBuf>) -> Result<Answer, Stop> {
     if !window::has_display() {
-        answer::say(&format!("there is no display for a window; drawing a whole round into {WITHOUT_DISPLAY} instead"));
+        answer::say(&format!(
+            "there is no display for a window; drawing a whole round into {WITHOUT_DISPLAY} instead"
+        ));
         return super::walk::run(&Walk::to(WITHOUT_DISPLAY));
     }
     show(window::kitchen(folder(data)?))
@@ -32,21 +34,39 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let order = input::order(&asked.order)?;
     let household = input::household(&asked.household)?;
     if !window::has_display() {
-        return Err(Stop::unusable("there is no display for a window; “walk” draws a round without one"));
+        return Err(Stop::unusable(
+            "there is no display for a window; “walk” draws a round without one",
+        ));
     }
     let folder = folder(data)?;
-    let files = window::Files { folder: folder.clone() };
+    let files = window::Files {
+        folder: folder.clone(),
+    };
     if files.exists(Shelf::Household) {
-        let sentence = format!("{} already holds a household; open it without files, or name another folder with --data", folder.display());
+        let sentence = format!(
+            "{} already holds a household; open it without files, or name another folder with --data",
+            folder.display()
+        );
         return Err(Stop::unusable(sentence));
     }
     let words = household_words(&household)?;
     let people = household.people.iter().flat_map(|person| {
-        demo::facts_of(PersonId(Uuid::now_v7()), person, household.start, &order.id, |date| date)
+        demo::facts_of(
+            PersonId(Uuid::now_v7()),
+            person,
+            household.start,
+            &order.id,
+            |date| date,
+        )
     });
     let mut kitchen = window::kitchen(folder);
     kitchen
-        .begin_household(Shelf::Household, &input::bytes(&asked.order)?, words, people.collect())
+        .begin_household(
+            Shelf::Household,
+            &input::bytes(&asked.order)?,
+            words,
+            people.collect(),
+        )
         .map_err(|error| Stop::unusable(error.to_string()))?;
     show(kitchen)
 }
@@ -57,11 +77,16 @@ fn show(kitchen: hearthdose_ui::vm::Kitchen) -> Result<Answer, Stop> {
 }
 
 fn folder(data: Option<PathBuf>) -> Result<PathBuf, Stop> {
-    paths::data_folder(data).ok_or_else(|| Stop::unusable("no folder for orders and records is known: give one with --data"))
+    paths::data_folder(data).ok_or_else(|| {
+        Stop::unusable("no folder for orders and records is known: give one with --data")
+    })
 }
 
 fn household_words(file: &HouseholdFile) -> Result<HouseholdWords, Stop> {
-    let time = |text: &String| text.parse::<Time>().map_err(|_| Stop::unusable(format!("“{text}” is not a time of day; write 08:00")));
+    let time = |text: &String| {
+        text.parse::<Time>()
+            .map_err(|_| Stop::unusable(format!("“{text}” is not a time of day; write 08:00")))
+    };
     let rounds: Result<Vec<Time>, Stop> = file.rounds.iter().map(time).collect();
     Ok(HouseholdWords {
         name: file.name.clone().unwrap_or_default(),

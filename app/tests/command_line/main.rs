@@ -2,6 +2,7 @@
 //!
 //! Expectations are worked out by hand or by arithmetic in the tests, from the order's printed lines; nothing of the program is called.
 //! Everything that any run prints goes through the label rules of [`label`].
+#![allow(clippy::unwrap_used, reason = "a test ends where something is missing")]
 
 mod batch;
 mod course;

@@ -16,7 +16,9 @@ use crate::units::{Mass, Strength, Volume, show};
 pub use trace::TraceLine;
 
 /// How a dose is taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum DoseForm {
     /// Measured from a bowl of tablet and water.
@@ -72,22 +74,50 @@ pub fn of_cleared(cleared: &Cleared<'_>) -> Result<Dose, Reason> {
     let order: &Order = cleared.order();
     let person = cleared.person();
     let found = row::find(cleared)?;
-    let row = order.rows.get(found.index).ok_or_else(|| Reason::new(ReasonKind::Hold, "no-row", "the chart has no such line".to_owned()))?;
+    let row = order.rows.get(found.index).ok_or_else(|| {
+        Reason::new(
+            ReasonKind::Hold,
+            "no-row",
+            "the chart has no such line".to_owned(),
+        )
+    })?;
     let broken = |text: &str| Reason::new(ReasonKind::Hold, "order-incomplete", text.to_owned());
-    let product = order.main_product().ok_or_else(|| broken("the order names no product"))?;
-    let strength = order.measured_strength().ok_or_else(|| broken("the strength of the mixture is not known"))?;
-    let mass = strength.mass_in(row.amount).ok_or_else(|| broken("the amount is not a whole number of micrograms"))?;
-    let tablets = if person.swallows_tablets && product.whole_if_row_allows { whole_tablets(product.strength, mass) } else { None };
+    let product = order
+        .main_product()
+        .ok_or_else(|| broken("the order names no product"))?;
+    let strength = order
+        .measured_strength()
+        .ok_or_else(|| broken("the strength of the mixture is not known"))?;
+    let mass = strength
+        .mass_in(row.amount)
+        .ok_or_else(|| broken("the amount is not a whole number of micrograms"))?;
+    let tablets = if person.swallows_tablets && product.whole_if_row_allows {
+        whole_tablets(product.strength, mass)
+    } else {
+        None
+    };
     let form = match (tablets, product.form) {
         (Some(_), _) => DoseForm::Tablets,
         (None, Form::Tablet) => DoseForm::Mixture,
         (None, Form::Liquid) => DoseForm::Liquid,
     };
     let text = amount_text(form, row.amount, tablets, product.strength);
-    let hundredths = person.weight().map(|weight| weight.hundredths_mg_per_kg(mass));
+    let hundredths = person
+        .weight()
+        .map(|weight| weight.hundredths_mg_per_kg(mass));
     let trace = trace::write(cleared, &found, row, mass, form, tablets, &text);
     let row_text = row.to_string();
-    Ok(Dose { form, row: found.index, row_text, amount: row.amount, tablets, mass, hundredths_mg_per_kg: hundredths, text, trace })
+    Ok(Dose {
+        form,
+        row: found.index,
+        row_text,
+        amount: row.amount,
+        tablets,
+        mass,
+        hundredths_mg_per_kg: hundredths,
+        text,
+        trace,
+    })
 }
 
 /// How many doses this person may have at most on this order, if the order limits it.
@@ -98,10 +128,19 @@ pub fn most_doses(order: &Order, person: &Person, day: Date) -> Option<u32> {
     let belongs = |group: &Group| match group {
         Group::UpToAge(limit) => age.is_some_and(|age| age.compare(*limit).is_le()),
         Group::UnderAge(limit) => age.is_some_and(|age| age.compare(*limit).is_lt()),
-        Group::If(key) => person.answers.get(key).is_some_and(|a| *a != crate::household::Answer::No),
+        Group::If(key) => person
+            .answers
+            .get(key)
+            .is_some_and(|a| *a != crate::household::Answer::No),
         Group::Everyone => true,
     };
-    order.medicine.most_doses.iter().filter(|m| belongs(&m.group)).map(|m| m.doses).min()
+    order
+        .medicine
+        .most_doses
+        .iter()
+        .filter(|m| belongs(&m.group))
+        .map(|m| m.doses)
+        .min()
 }
 
 /// Whether a chart can be read for this person without a weight.
@@ -116,13 +155,20 @@ pub fn needs_weight(order: &Order, person: &Person, day: Date) -> bool {
 /// Whether a row is exactly a number of whole tablets of the order's own product.
 pub fn row_in_tablets(order: &Order, row: &Row) -> Option<u32> {
     let strength = order.measured_strength()?;
-    whole_tablets(order.main_product()?.strength, strength.mass_in(row.amount)?)
+    whole_tablets(
+        order.main_product()?.strength,
+        strength.mass_in(row.amount)?,
+    )
 }
 
 fn whole_tablets(strength: Strength, mass: Mass) -> Option<u32> {
     match strength {
-        Strength::PerTablet(one) if one > Mass::ZERO && mass.as_micrograms() % one.as_micrograms() == 0 => {
-            u32::try_from(mass.as_micrograms() / one.as_micrograms()).ok().filter(|n| *n > 0)
+        Strength::PerTablet(one)
+            if one > Mass::ZERO && mass.as_micrograms() % one.as_micrograms() == 0 =>
+        {
+            u32::try_from(mass.as_micrograms() / one.as_micrograms())
+                .ok()
+                .filter(|n| *n > 0)
         }
         _ => None,
     }

@@ -19,7 +19,10 @@ pub(super) enum Why {
     /// Between two printed rows; the rule chose the lower one.
     LowerStillEnough { between: (usize, usize) },
     /// Between two printed rows; the rule chose the upper one.
-    UpperTaken { between: (usize, usize), rule: BetweenRows },
+    UpperTaken {
+        between: (usize, usize),
+        rule: BetweenRows,
+    },
     /// An adult takes the last row whatever the weight.
     Adult,
     /// Heavy enough for the next age row.
@@ -29,7 +32,9 @@ pub(super) enum Why {
 /// What the chart needs and does not have, whatever the screening says.
 pub(super) fn missing(order: &Order, person: &Person, day: Date) -> Result<(), Reason> {
     match order.chart_by() {
-        ChartBy::Weight if super::needs_weight(order, person, day) && person.weighing.is_none() => Err(weight_needed(order, person)),
+        ChartBy::Weight if super::needs_weight(order, person, day) && person.weighing.is_none() => {
+            Err(weight_needed(order, person))
+        }
         ChartBy::Age if person.age.is_none() => Err(age_needed(person)),
         _ => Ok(()),
     }
@@ -46,8 +51,15 @@ pub(super) fn find(cleared: &Cleared<'_>) -> Result<Found, Reason> {
 fn by_weight(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
     let person = cleared.person();
     if cleared.is_adult() {
-        let index = order.rows.len().checked_sub(1).ok_or_else(|| outside(person))?;
-        return Ok(Found { index, why: Why::Adult });
+        let index = order
+            .rows
+            .len()
+            .checked_sub(1)
+            .ok_or_else(|| outside(person))?;
+        return Ok(Found {
+            index,
+            why: Why::Adult,
+        });
     }
     let Some(weight) = person.weight() else {
         return Err(weight_needed(order, person));
@@ -57,16 +69,34 @@ fn by_weight(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
         Measure::Age(_) => None,
     };
     if let Some(index) = order.rows.iter().position(|row| holds(row, place)) {
-        return Ok(Found { index, why: Why::Within });
+        return Ok(Found {
+            index,
+            why: Why::Within,
+        });
     }
-    let upper = order.rows.iter().position(|row| starts_above(row, place)).ok_or_else(|| outside(person))?;
+    let upper = order
+        .rows
+        .iter()
+        .position(|row| starts_above(row, place))
+        .ok_or_else(|| outside(person))?;
     let lower = upper.checked_sub(1).ok_or_else(|| outside(person))?;
     let between = (lower, upper);
     let rule = order.between_rows;
-    if rule == BetweenRows::Enough && order.rows.get(lower).is_some_and(|row| reaches(order, row, weight)) {
-        return Ok(Found { index: lower, why: Why::LowerStillEnough { between } });
+    if rule == BetweenRows::Enough
+        && order
+            .rows
+            .get(lower)
+            .is_some_and(|row| reaches(order, row, weight))
+    {
+        return Ok(Found {
+            index: lower,
+            why: Why::LowerStillEnough { between },
+        });
     }
-    Ok(Found { index: upper, why: Why::UpperTaken { between, rule } })
+    Ok(Found {
+        index: upper,
+        why: Why::UpperTaken { between, rule },
+    })
 }
 
 fn by_age(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
@@ -82,35 +112,63 @@ fn by_age(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
         Some(index) => index,
         None => {
             // Ages printed as "4 through 11 years, 12 …" leave days between birthdays to the older row.
-            let upper = order.rows.iter().position(|row| starts_above(row, place)).filter(|upper| *upper > 0);
+            let upper = order
+                .rows
+                .iter()
+                .position(|row| starts_above(row, place))
+                .filter(|upper| *upper > 0);
             let index = upper.ok_or_else(|| outside(person))?;
-            return Ok(Found { index, why: Why::UpperTaken { between: (index - 1, index), rule: BetweenRows::NextRow } });
+            return Ok(Found {
+                index,
+                why: Why::UpperTaken {
+                    between: (index - 1, index),
+                    rule: BetweenRows::NextRow,
+                },
+            });
         }
     };
     // The weight that stands for age serves the row just below only: the chart never skips a row.
     let next = index + 1;
-    let heavy = order.rows.get(next).and_then(|row| row.or_weight_from.as_ref());
+    let heavy = order
+        .rows
+        .get(next)
+        .and_then(|row| row.or_weight_from.as_ref());
     match (heavy, person.weight()) {
-        (Some(limit), Some(weight)) if weight >= limit => Ok(Found { index: next, why: Why::HeavyForAge }),
-        _ => Ok(Found { index, why: Why::Within }),
+        (Some(limit), Some(weight)) if weight >= limit => Ok(Found {
+            index: next,
+            why: Why::HeavyForAge,
+        }),
+        _ => Ok(Found {
+            index,
+            why: Why::Within,
+        }),
     }
 }
 
 type Place = Option<(std::cmp::Ordering, bool)>;
 
 fn holds(row: &Row, place: impl Fn(&Limit) -> Place) -> bool {
-    let from = row.from.as_ref().is_none_or(|limit| place(limit).is_some_and(|(order, inclusive)| order.is_gt() || (inclusive && order.is_eq())));
-    let to = row.to.as_ref().is_none_or(|limit| place(limit).is_some_and(|(order, inclusive)| order.is_lt() || (inclusive && order.is_eq())));
+    let from = row.from.as_ref().is_none_or(|limit| {
+        place(limit).is_some_and(|(order, inclusive)| order.is_gt() || (inclusive && order.is_eq()))
+    });
+    let to = row.to.as_ref().is_none_or(|limit| {
+        place(limit).is_some_and(|(order, inclusive)| order.is_lt() || (inclusive && order.is_eq()))
+    });
     from && to
 }
 
 fn starts_above(row: &Row, place: impl Fn(&Limit) -> Place) -> bool {
-    row.from.as_ref().and_then(&place).is_some_and(|(order, inclusive)| order.is_lt() || (!inclusive && order.is_eq()))
+    row.from
+        .as_ref()
+        .and_then(&place)
+        .is_some_and(|(order, inclusive)| order.is_lt() || (!inclusive && order.is_eq()))
 }
 
 /// Whether a row still gives the order's mass per kilogram at this weight; at most the largest dose is wanted.
 pub(super) fn reaches(order: &Order, row: &Row, weight: &BodyWeight) -> bool {
-    let mass = order.measured_strength().and_then(|s| s.mass_in(row.amount));
+    let mass = order
+        .measured_strength()
+        .and_then(|s| s.mass_in(row.amount));
     let (Some(per_kg), Some(mass)) = (order.medicine.per_kg, mass) else {
         return false;
     };
@@ -124,15 +182,30 @@ fn weight_needed(order: &Order, person: &Person) -> Reason {
         (Some(limit), None) => format!(", or say that {name} is {limit} or older"),
         _ => String::new(),
     };
-    Reason::new(ReasonKind::Missing, "weight-needed", format!("this chart goes by weight: weigh {name}{or_age}"))
+    Reason::new(
+        ReasonKind::Missing,
+        "weight-needed",
+        format!("this chart goes by weight: weigh {name}{or_age}"),
+    )
 }
 
 fn age_needed(person: &Person) -> Reason {
-    Reason::new(ReasonKind::Missing, "age-needed", format!("this chart goes by age: say how old {} is", person.name))
+    Reason::new(
+        ReasonKind::Missing,
+        "age-needed",
+        format!("this chart goes by age: say how old {} is", person.name),
+    )
 }
 
 fn outside(person: &Person) -> Reason {
-    Reason::new(ReasonKind::Hold, "outside-chart", format!("the chart has no line for {}; ask a nurse first", person.name))
+    Reason::new(
+        ReasonKind::Hold,
+        "outside-chart",
+        format!(
+            "the chart has no line for {}; ask a nurse first",
+            person.name
+        ),
+    )
 }
 
 impl Found {

@@ -14,7 +14,10 @@ pub struct TraceLine {
 }
 
 fn line(about: &'static str, text: impl Into<String>) -> TraceLine {
-    TraceLine { about, text: text.into() }
+    TraceLine {
+        about,
+        text: text.into(),
+    }
 }
 
 pub(super) fn write(
@@ -28,9 +31,22 @@ pub(super) fn write(
 ) -> Vec<TraceLine> {
     let order: &Order = cleared.order();
     let person = cleared.person();
-    let mut lines = vec![line("order", format!("{} revision {}, chart from: {}", order.id, order.revision, order.source))];
+    let mut lines = vec![line(
+        "order",
+        format!(
+            "{} revision {}, chart from: {}",
+            order.id, order.revision, order.source
+        ),
+    )];
     match person.weight() {
-        Some(weight) => lines.push(line("weight", format!("{} = {} kg to the nearest gram", weight.typed(), weight.shown_kilograms()))),
+        Some(weight) => lines.push(line(
+            "weight",
+            format!(
+                "{} = {} kg to the nearest gram",
+                weight.typed(),
+                weight.shown_kilograms()
+            ),
+        )),
         None => lines.push(line("weight", "none given")),
     }
     if let Some(age) = cleared.age() {
@@ -41,16 +57,42 @@ pub(super) fn write(
         lines.push(line("between-rows", words));
     }
     lines.push(line("amount", amount(order, row, form, tablets, text)));
-    lines.push(line("mass", format!("{mass}{}", row.mg.map(|p| format!(", printed {} mg", p.mass.milligrams())).unwrap_or_default())));
+    lines.push(line(
+        "mass",
+        format!(
+            "{mass}{}",
+            row.mg
+                .map(|p| format!(", printed {} mg", p.mass.milligrams()))
+                .unwrap_or_default()
+        ),
+    ));
     if let (Some(weight), Some(per_kg)) = (person.weight(), order.medicine.per_kg) {
         let shown = show::hundredths(weight.hundredths_mg_per_kg(mass));
-        let most = order.medicine.tolerance.map(|t| t.over.above_whole()).map(|over| format!(", at most {over} of it")).unwrap_or_default();
-        let reached = if weight.compare_dose(mass, per_kg, Percent::WHOLE).is_ge() { "reached" } else { "not reached" };
-        lines.push(line("per-kilogram", format!("{} mg/kg; target {per_kg}/kg {reached}{most}", shown.trim_end_matches('0').trim_end_matches('.'))));
+        let most = order
+            .medicine
+            .tolerance
+            .map(|t| t.over.above_whole())
+            .map(|over| format!(", at most {over} of it"))
+            .unwrap_or_default();
+        let reached = if weight.compare_dose(mass, per_kg, Percent::WHOLE).is_ge() {
+            "reached"
+        } else {
+            "not reached"
+        };
+        lines.push(line(
+            "per-kilogram",
+            format!(
+                "{} mg/kg; target {per_kg}/kg {reached}{most}",
+                shown.trim_end_matches('0').trim_end_matches('.')
+            ),
+        ));
     }
     if let Some(max) = order.medicine.max_dose {
         let place = if mass == max { "at" } else { "below" };
-        lines.push(line("maximum", format!("{place} the largest dose of {max}")));
+        lines.push(line(
+            "maximum",
+            format!("{place} the largest dose of {max}"),
+        ));
     }
     if order.invented {
         lines.push(line("invented", "an invented order, for practice only"));
@@ -59,17 +101,28 @@ pub(super) fn write(
 }
 
 fn why(order: &Order, found: &Found) -> Option<String> {
-    let name = |index: usize| order.rows.get(index).map(ToString::to_string).unwrap_or_default();
+    let name = |index: usize| {
+        order
+            .rows
+            .get(index)
+            .map(ToString::to_string)
+            .unwrap_or_default()
+    };
     match &found.why {
         Why::Within => None,
         Why::Adult => Some("an adult takes the last line, whatever the weight".to_owned()),
         Why::HeavyForAge => Some("heavy enough for the line of the next age".to_owned()),
-        Why::LowerStillEnough { between: (lower, upper) } => Some(format!(
+        Why::LowerStillEnough {
+            between: (lower, upper),
+        } => Some(format!(
             "between “{}” and “{}”; rule “enough”: the lower line still reaches the target at this weight",
             name(*lower),
             name(*upper)
         )),
-        Why::UpperTaken { between: (lower, upper), rule } => Some(format!(
+        Why::UpperTaken {
+            between: (lower, upper),
+            rule,
+        } => Some(format!(
             "between “{}” and “{}”; rule “{}”: {}",
             name(*lower),
             name(*upper),
@@ -88,12 +141,19 @@ fn why(order: &Order, found: &Found) -> Option<String> {
 fn amount(order: &Order, row: &Row, form: DoseForm, tablets: Option<u32>, text: &str) -> String {
     match form {
         DoseForm::Tablets => {
-            format!("{text}: the line is exactly {}, and tablets are swallowed whole", count(tablets.unwrap_or_default()))
+            format!(
+                "{text}: the line is exactly {}, and tablets are swallowed whole",
+                count(tablets.unwrap_or_default())
+            )
         }
         DoseForm::Mixture => match &order.recipe {
             Some(recipe) => {
                 let bowl = recipe.bowl_volume().unwrap_or(recipe.water);
-                format!("{text} of a bowl of {} ({} in {bowl})", show::spoon_text(bowl), count(recipe.tablets))
+                format!(
+                    "{text} of a bowl of {} ({} in {bowl})",
+                    show::spoon_text(bowl),
+                    count(recipe.tablets)
+                )
             }
             None => text.to_owned(),
         },
@@ -102,5 +162,9 @@ fn amount(order: &Order, row: &Row, form: DoseForm, tablets: Option<u32>, text: 
 }
 
 fn count(tablets: u32) -> String {
-    format!("{} {}", show::decimal(u64::from(tablets), 0), if tablets == 1 { "tablet" } else { "tablets" })
+    format!(
+        "{} {}",
+        show::decimal(u64::from(tablets), 0),
+        if tablets == 1 { "tablet" } else { "tablets" }
+    )
 }

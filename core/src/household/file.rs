@@ -79,18 +79,31 @@ pub struct PersonEntry {
 /// Not TOML, unknown or missing fields, quantities or dates that cannot be read, two people of one name, nobody at all.
 pub fn parse_file(text: &str) -> Result<HouseholdFile, Vec<FileProblem>> {
     let raw: RawHousehold = toml::from_str(text).map_err(|e| {
-        let line = e.span().map_or(1, |span| text.get(..span.start).map_or(1, |before| before.matches('\n').count() + 1));
-        vec![problem("unreadable-file", &format!("line {line}"), e.message())]
+        let line = e.span().map_or(1, |span| {
+            text.get(..span.start)
+                .map_or(1, |before| before.matches('\n').count() + 1)
+        });
+        vec![problem(
+            "unreadable-file",
+            &format!("line {line}"),
+            e.message(),
+        )]
     })?;
     let mut problems = Vec::new();
     let start = read_date(&raw.start, "start", &mut problems);
-    let first_dose_at = raw.first_dose_at.and_then(|value| match as_text(&value).parse::<Time>() {
-        Ok(time) => Some(time),
-        Err(_) => {
-            problems.push(problem("time-unreadable", "first-dose-at", "write a time of day, such as 15:00"));
-            None
-        }
-    });
+    let first_dose_at = raw
+        .first_dose_at
+        .and_then(|value| match as_text(&value).parse::<Time>() {
+            Ok(time) => Some(time),
+            Err(_) => {
+                problems.push(problem(
+                    "time-unreadable",
+                    "first-dose-at",
+                    "write a time of day, such as 15:00",
+                ));
+                None
+            }
+        });
     if raw.person.is_empty() {
         problems.push(problem("nobody", "person", "the household has no people"));
     }
@@ -100,7 +113,11 @@ pub fn parse_file(text: &str) -> Result<HouseholdFile, Vec<FileProblem>> {
         .into_iter()
         .map(|entry| {
             if !names.insert(entry.name.clone()) {
-                problems.push(problem("name-twice", &entry.name, "two people have this name; a dose must name one person"));
+                problems.push(problem(
+                    "name-twice",
+                    &entry.name,
+                    "two people have this name; a dose must name one person",
+                ));
             }
             read_person(entry, &mut problems)
         })
@@ -138,21 +155,36 @@ fn read_person(entry: PersonEntry, problems: &mut Vec<FileProblem>) -> Person {
         Some("f" | "female") => Some(Sex::Female),
         Some("m" | "male") => Some(Sex::Male),
         Some(other) => {
-            problems.push(problem("sex-unknown", &place, &format!("“{other}”: write f or m, or leave it out")));
+            problems.push(problem(
+                "sex-unknown",
+                &place,
+                &format!("“{other}”: write f or m, or leave it out"),
+            ));
             None
         }
     };
-    let weighed = entry.weighed.as_ref().and_then(|value| read_date(value, &place, problems));
+    let weighed = entry
+        .weighed
+        .as_ref()
+        .and_then(|value| read_date(value, &place, problems));
     if let Some(weight) = &entry.weight {
         match BodyWeight::parse(weight) {
             Ok(weight) => {
                 let manner = entry.manner.unwrap_or(Manner::Told);
-                person.weighing = Some(Weighing { weight, on: weighed, manner, hold_lifted: false });
+                person.weighing = Some(Weighing {
+                    weight,
+                    on: weighed,
+                    manner,
+                    hold_lifted: false,
+                });
             }
             Err(e) => problems.push(problem(e.code(), &place, &e.to_string())),
         }
     }
-    person.starts = entry.starts.as_ref().and_then(|value| read_date(value, &place, problems));
+    person.starts = entry
+        .starts
+        .as_ref()
+        .and_then(|value| read_date(value, &place, problems));
     person.swallows_tablets = entry.swallows_tablets;
     person.cleared = entry.cleared;
     person.born_early = entry.born_early;
@@ -174,12 +206,20 @@ fn read_date(value: &toml::Value, place: &str, problems: &mut Vec<FileProblem>) 
     match text.parse::<Date>() {
         Ok(date) => Some(date),
         Err(_) => {
-            problems.push(problem("date-unreadable", place, &format!("“{text}” is not a date; write it as 2031-04-03")));
+            problems.push(problem(
+                "date-unreadable",
+                place,
+                &format!("“{text}” is not a date; write it as 2031-04-03"),
+            ));
             None
         }
     }
 }
 
 fn problem(code: &str, place: &str, text: &str) -> FileProblem {
-    FileProblem { code: code.to_owned(), place: place.to_owned(), text: text.to_owned() }
+    FileProblem {
+        code: code.to_owned(),
+        place: place.to_owned(),
+        text: text.to_owned(),
+    }
 }

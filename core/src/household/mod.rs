@@ -14,7 +14,9 @@ use crate::units::{Age, AgeSpan, BodyWeight};
 pub use file::{FileProblem, HouseholdFile, PersonEntry, parse_file};
 
 /// An answer to a screening question. "Unsure" exists because a forced yes or no is a false clearance.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Answer {
     Yes,

@@ -98,7 +98,10 @@ pub struct PlanRefusal {
 ///
 /// # Errors
 /// An order whose amounts do not fit its own bowl, or a household too large for the planner.
-pub fn plan(wish: &Wish<'_>, tell: &mut dyn FnMut(usize, usize)) -> Result<CoursePlan, PlanRefusal> {
+pub fn plan(
+    wish: &Wish<'_>,
+    tell: &mut dyn FnMut(usize, usize),
+) -> Result<CoursePlan, PlanRefusal> {
     let mut result = CoursePlan {
         rounds: Vec::new(),
         bowls: Vec::new(),
@@ -113,14 +116,25 @@ pub fn plan(wish: &Wish<'_>, tell: &mut dyn FnMut(usize, usize)) -> Result<Cours
     give_doses(wish, &mut result);
     for planned in result.rounds.iter().flat_map(|r| &r.doses) {
         match planned.dose.form {
-            DoseForm::Tablets => result.whole_tablets += u64::from(planned.dose.tablets.unwrap_or(0)),
-            DoseForm::Liquid => result.liquid = result.liquid.checked_add(planned.dose.amount).unwrap_or(result.liquid),
+            DoseForm::Tablets => {
+                result.whole_tablets += u64::from(planned.dose.tablets.unwrap_or(0))
+            }
+            DoseForm::Liquid => {
+                result.liquid = result
+                    .liquid
+                    .checked_add(planned.dose.amount)
+                    .unwrap_or(result.liquid)
+            }
             DoseForm::Mixture => {}
         }
     }
     result.tablets = result.whole_tablets;
     result.lower_bound = result.whole_tablets;
-    if result.rounds.iter().any(|r| r.doses.iter().any(|d| d.dose.form == DoseForm::Mixture)) {
+    if result
+        .rounds
+        .iter()
+        .any(|r| r.doses.iter().any(|d| d.dose.form == DoseForm::Mixture))
+    {
         fill_bowls(wish, &mut result, tell)?;
     }
     Ok(result)
@@ -135,7 +149,9 @@ fn give_doses(wish: &Wish<'_>, result: &mut CoursePlan) {
             let (Some(place), Some(had)) = (wish.seats.get(seat), had.get_mut(seat)) else {
                 continue;
             };
-            if dose::most_doses(wish.order, &place.person, round.day).is_some_and(|most| *had >= most) {
+            if dose::most_doses(wish.order, &place.person, round.day)
+                .is_some_and(|most| *had >= most)
+            {
                 continue;
             }
             match dose::work_out(wish.order, &place.person, round.day) {
@@ -150,55 +166,144 @@ fn give_doses(wish: &Wish<'_>, result: &mut CoursePlan) {
                 }
             }
         }
-        let whole = doses.iter().filter(|d| d.dose.form == DoseForm::Tablets).count();
+        let whole = doses
+            .iter()
+            .filter(|d| d.dose.form == DoseForm::Tablets)
+            .count();
         let pace = Pace::of(soak, true, doses.len() - whole, whole);
-        result.rounds.push(PlannedRound { at: round.at, day: round.day, doses, makes: Vec::new(), pace });
+        result.rounds.push(PlannedRound {
+            at: round.at,
+            day: round.day,
+            doses,
+            makes: Vec::new(),
+            pace,
+        });
     }
 }
 
-fn fill_bowls(wish: &Wish<'_>, result: &mut CoursePlan, tell: &mut dyn FnMut(usize, usize)) -> Result<(), PlanRefusal> {
-    let broken = |text: &str| PlanRefusal { code: "order-incomplete", text: text.to_owned() };
-    let recipe = wish.order.recipe.as_ref().ok_or_else(|| broken("the order has no recipe"))?;
-    let full = recipe.bowl_volume().ok_or_else(|| broken("the bowl of the recipe is too large"))?;
-    let steps = |volume: Volume| volume.in_steps(recipe.step).and_then(|n| u32::try_from(n).ok());
+fn fill_bowls(
+    wish: &Wish<'_>,
+    result: &mut CoursePlan,
+    tell: &mut dyn FnMut(usize, usize),
+) -> Result<(), PlanRefusal> {
+    let broken = |text: &str| PlanRefusal {
+        code: "order-incomplete",
+        text: text.to_owned(),
+    };
+    let recipe = wish
+        .order
+        .recipe
+        .as_ref()
+        .ok_or_else(|| broken("the order has no recipe"))?;
+    let full = recipe
+        .bowl_volume()
+        .ok_or_else(|| broken("the bowl of the recipe is too large"))?;
+    let steps = |volume: Volume| {
+        volume
+            .in_steps(recipe.step)
+            .and_then(|n| u32::try_from(n).ok())
+    };
     let capacity = steps(full).ok_or_else(|| broken("the bowl is not a whole number of steps"))?;
     let mut amounts = Vec::new();
     let mut seats: Vec<Vec<usize>> = Vec::new();
     for round in &result.rounds {
-        let mixtures: Vec<&PlannedDose> = round.doses.iter().filter(|d| d.dose.form == DoseForm::Mixture).collect();
+        let mixtures: Vec<&PlannedDose> = round
+            .doses
+            .iter()
+            .filter(|d| d.dose.form == DoseForm::Mixture)
+            .collect();
         let row: Option<Vec<u32>> = mixtures.iter().map(|d| steps(d.dose.amount)).collect();
         amounts.push(row.ok_or_else(|| broken("an amount is not a whole number of steps"))?);
         seats.push(mixtures.iter().map(|d| d.seat).collect());
     }
-    let made: Vec<Timestamp> = result.rounds.iter().map(|r| earlier(r.at, r.pace.make)).collect();
+    let made: Vec<Timestamp> = result
+        .rounds
+        .iter()
+        .map(|r| earlier(r.at, r.pace.make))
+        .collect();
     let last_use = |made: Timestamp, from: usize| {
         let discard = later(made, recipe.keep);
-        let usable = |r: &PlannedRound| later(r.at, wish.order.medicine.margin.max(r.pace.give)) <= discard;
-        let after = result.rounds.iter().enumerate().skip(from).take_while(|(index, r)| *index == from || usable(r));
+        let usable =
+            |r: &PlannedRound| later(r.at, wish.order.medicine.margin.max(r.pace.give)) <= discard;
+        let after = result
+            .rounds
+            .iter()
+            .enumerate()
+            .skip(from)
+            .take_while(|(index, r)| *index == from || usable(r));
         after.map(|(index, _)| index).last().unwrap_or(from)
     };
     let problem = Problem {
         capacity,
-        last_use: made.iter().enumerate().map(|(index, made)| if wish.fresh { index } else { last_use(*made, index) }).collect(),
+        last_use: made
+            .iter()
+            .enumerate()
+            .map(|(index, made)| {
+                if wish.fresh {
+                    index
+                } else {
+                    last_use(*made, index)
+                }
+            })
+            .collect(),
         split: wish.order.medicine.split,
         rounds: amounts,
-        open: wish.standing.iter().filter_map(|bowl| open_bowl(bowl, recipe.step, result, wish)).collect(),
+        open: wish
+            .standing
+            .iter()
+            .filter_map(|bowl| open_bowl(bowl, recipe.step, result, wish))
+            .collect(),
     };
-    let solved = batch::solve_with(&problem, tell).map_err(|r| PlanRefusal { code: r.code(), text: r.to_string() })?;
-    let back = |steps: u32| recipe.step.checked_mul(u64::from(steps)).unwrap_or(Volume::ZERO);
-    let seat_of = |take: &batch::Take| seats.get(take.round).and_then(|row| row.get(take.dose)).copied().unwrap_or(usize::MAX);
+    let solved = batch::solve_with(&problem, tell).map_err(|r| PlanRefusal {
+        code: r.code(),
+        text: r.to_string(),
+    })?;
+    let back = |steps: u32| {
+        recipe
+            .step
+            .checked_mul(u64::from(steps))
+            .unwrap_or(Volume::ZERO)
+    };
+    let seat_of = |take: &batch::Take| {
+        seats
+            .get(take.round)
+            .and_then(|row| row.get(take.dose))
+            .copied()
+            .unwrap_or(usize::MAX)
+    };
     for bowl in &solved.bowls {
-        let made_at = made.get(bowl.round).copied().unwrap_or(Timestamp::UNIX_EPOCH);
+        let made_at = made
+            .get(bowl.round)
+            .copied()
+            .unwrap_or(Timestamp::UNIX_EPOCH);
         if let Some(round) = result.rounds.get_mut(bowl.round) {
             round.makes.push(result.bowls.len());
         }
-        let takes = bowl.takes.iter().map(|take| (take.round, seat_of(take), back(take.amount))).collect();
+        let takes = bowl
+            .takes
+            .iter()
+            .map(|take| (take.round, seat_of(take), back(take.amount)))
+            .collect();
         let discard_at = later(made_at, recipe.keep);
-        result.bowls.push(CourseBowl { round: bowl.round, made_at, discard_at, takes, tablets: recipe.tablets });
+        result.bowls.push(CourseBowl {
+            round: bowl.round,
+            made_at,
+            discard_at,
+            takes,
+            tablets: recipe.tablets,
+        });
     }
-    result.from_standing = solved.from_open.iter().map(|(bowl, take)| (*bowl, take.round, seat_of(take), back(take.amount))).collect();
+    result.from_standing = solved
+        .from_open
+        .iter()
+        .map(|(bowl, take)| (*bowl, take.round, seat_of(take), back(take.amount)))
+        .collect();
     let per_bowl = u64::from(recipe.tablets);
-    let bowls = |count: usize| u64::try_from(count).unwrap_or(u64::MAX).saturating_mul(per_bowl);
+    let bowls = |count: usize| {
+        u64::try_from(count)
+            .unwrap_or(u64::MAX)
+            .saturating_mul(per_bowl)
+    };
     result.tablets = result.tablets.saturating_add(bowls(solved.count));
     result.lower_bound = result.lower_bound.saturating_add(bowls(solved.lower_bound));
     result.proven = solved.proven;
@@ -206,12 +311,31 @@ fn fill_bowls(wish: &Wish<'_>, result: &mut CoursePlan, tell: &mut dyn FnMut(usi
 }
 
 /// A standing bowl as the planner sees it. One that keeps for no round at all stays in the list, empty, so that indices agree.
-fn open_bowl(bowl: &Standing, step: Volume, result: &CoursePlan, wish: &Wish<'_>) -> Option<OpenBowl> {
-    let usable = |r: &PlannedRound| later(r.at, wish.order.medicine.margin.max(r.pace.give)) <= bowl.discard_at;
-    let last_use = result.rounds.iter().take_while(|r| usable(r)).count().checked_sub(1);
+fn open_bowl(
+    bowl: &Standing,
+    step: Volume,
+    result: &CoursePlan,
+    wish: &Wish<'_>,
+) -> Option<OpenBowl> {
+    let usable = |r: &PlannedRound| {
+        later(r.at, wish.order.medicine.margin.max(r.pace.give)) <= bowl.discard_at
+    };
+    let last_use = result
+        .rounds
+        .iter()
+        .take_while(|r| usable(r))
+        .count()
+        .checked_sub(1);
     let left = bowl.left.as_microlitres() / step.as_microlitres().max(1);
-    let left = if last_use.is_some() && !wish.fresh { u32::try_from(left).ok()? } else { 0 };
-    Some(OpenBowl { left, last_use: last_use.unwrap_or(0) })
+    let left = if last_use.is_some() && !wish.fresh {
+        u32::try_from(left).ok()?
+    } else {
+        0
+    };
+    Some(OpenBowl {
+        left,
+        last_use: last_use.unwrap_or(0),
+    })
 }
 
 fn later(at: Timestamp, lapse: Lapse) -> Timestamp {

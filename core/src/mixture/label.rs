@@ -18,8 +18,16 @@ pub struct Label {
 }
 
 /// The label for what remains in a bowl after the round it is made in; nothing when it is empty then.
-pub fn label_of(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat], bowl: &CourseBowl) -> Option<Label> {
-    let later = bowl.takes.iter().filter(|(round, _, _)| *round > bowl.round);
+pub fn label_of(
+    order: &CheckedOrder,
+    plan: &CoursePlan,
+    seats: &[Seat],
+    bowl: &CourseBowl,
+) -> Option<Label> {
+    let later = bowl
+        .takes
+        .iter()
+        .filter(|(round, _, _)| *round > bowl.round);
     let line = |(round, seat, amount): &(usize, usize, Volume)| {
         let name = seats.get(*seat).map(|s| s.person.name.clone())?;
         let at = plan.rounds.get(*round).map(|r| r.at)?;
@@ -31,6 +39,9 @@ pub fn label_of(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat], bowl: &
         made_at: bowl.made_at,
         discard_at: bowl.discard_at,
         people,
-        where_kept: order.recipe.as_ref().map_or(KeepWhere::Room, |r| r.keep_where),
+        where_kept: order
+            .recipe
+            .as_ref()
+            .map_or(KeepWhere::Room, |r| r.keep_where),
     })
 }

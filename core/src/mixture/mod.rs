@@ -8,7 +8,10 @@ mod label;
 mod pace;
 mod shopping;
 
-pub use course::{CourseBowl, CoursePlan, PlanRefusal, PlannedDose, PlannedRound, RoundTime, Seat, Standing, Wish, plan};
+pub use course::{
+    CourseBowl, CoursePlan, PlanRefusal, PlannedDose, PlannedRound, RoundTime, Seat, Standing,
+    Wish, plan,
+};
 pub use label::{Label, label_of};
 pub use pace::Pace;
 pub use shopping::{Need, shopping, suits};

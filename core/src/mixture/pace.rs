@@ -25,12 +25,24 @@ impl Pace {
     /// `fresh` says whether bowls are made in this round; `measured` and `whole` count people.
     pub fn of(soak: Lapse, fresh: bool, measured: usize, whole: usize) -> Pace {
         let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
-        let make = if fresh { soak.saturating_add(CRUSH_AND_STIR) } else { Lapse::ZERO };
-        Pace { gather: GATHER, make, give: ONE_DOSE.saturating_mul(count(measured)).saturating_add(ONE_TABLET.saturating_mul(count(whole))) }
+        let make = if fresh {
+            soak.saturating_add(CRUSH_AND_STIR)
+        } else {
+            Lapse::ZERO
+        };
+        Pace {
+            gather: GATHER,
+            make,
+            give: ONE_DOSE
+                .saturating_mul(count(measured))
+                .saturating_add(ONE_TABLET.saturating_mul(count(whole))),
+        }
     }
 
     pub fn total(&self) -> Lapse {
-        self.gather.saturating_add(self.make).saturating_add(self.give)
+        self.gather
+            .saturating_add(self.make)
+            .saturating_add(self.give)
     }
 
     /// How long before the doses are due the round begins.

@@ -13,10 +13,18 @@ pub struct Need {
 }
 
 /// Whether a food or drink suits somebody: old enough for it, not too old, and without what they cannot have.
-pub fn suits(vehicle: &Vehicle, age: Option<Age>, allergies: &std::collections::BTreeSet<String>) -> bool {
+pub fn suits(
+    vehicle: &Vehicle,
+    age: Option<Age>,
+    allergies: &std::collections::BTreeSet<String>,
+) -> bool {
     // An unknown age gets only what suits from birth on.
-    let old_enough = vehicle.from_age.is_none_or(|limit| age.is_some_and(|age| age.reached(limit)));
-    let young_enough = vehicle.to_age.is_none_or(|limit: AgeSpan| age.is_some_and(|age| !age.reached(limit)));
+    let old_enough = vehicle
+        .from_age
+        .is_none_or(|limit| age.is_some_and(|age| age.reached(limit)));
+    let young_enough = vehicle
+        .to_age
+        .is_none_or(|limit: AgeSpan| age.is_some_and(|age| !age.reached(limit)));
     old_enough && young_enough && !vehicle.contains.iter().any(|food| allergies.contains(food))
 }
 
@@ -27,14 +35,23 @@ pub fn shopping(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> Vec<
     let product = order.main_product();
     if plan.tablets > 0 {
         let strength = product.map(|p| p.strength.to_string()).unwrap_or_default();
-        add(format!("{} tablets of {strength}", order.medicine.name), show::decimal(plan.tablets, 0));
+        add(
+            format!("{} tablets of {strength}", order.medicine.name),
+            show::decimal(plan.tablets, 0),
+        );
         if let Some(size) = product.and_then(|p| p.pack_size).filter(|size| *size > 0) {
-            add(format!("that is packs of {size}"), show::decimal(plan.tablets.div_ceil(u64::from(size)), 0));
+            add(
+                format!("that is packs of {size}"),
+                show::decimal(plan.tablets.div_ceil(u64::from(size)), 0),
+            );
         }
     }
     if plan.liquid > Volume::ZERO {
         let strength = product.map(|p| p.strength.to_string()).unwrap_or_default();
-        add(format!("{} liquid, {strength}", order.medicine.name), plan.liquid.to_string());
+        add(
+            format!("{} liquid, {strength}", order.medicine.name),
+            plan.liquid.to_string(),
+        );
     }
     let Some(recipe) = order.recipe.as_ref().filter(|_| !plan.bowls.is_empty()) else {
         return needs;
@@ -43,30 +60,55 @@ pub fn shopping(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> Vec<
     if let Some(water) = recipe.water.checked_mul(bowls) {
         add("clean drinking water".to_owned(), water.to_string());
     }
-    let mut by_names: std::collections::BTreeMap<String, (u64, u64)> = std::collections::BTreeMap::new();
+    let mut by_names: std::collections::BTreeMap<String, (u64, u64)> =
+        std::collections::BTreeMap::new();
     for round in &plan.rounds {
-        for planned in round.doses.iter().filter(|d| d.dose.form == DoseForm::Mixture) {
-            let Some(seat) = seats.get(planned.seat) else { continue };
+        for planned in round
+            .doses
+            .iter()
+            .filter(|d| d.dose.form == DoseForm::Mixture)
+        {
+            let Some(seat) = seats.get(planned.seat) else {
+                continue;
+            };
             let age = seat.person.age_on(round.day);
-            let fits: Vec<&Vehicle> = recipe.vehicles.iter().filter(|v| suits(v, age, &seat.person.food_allergies)).collect();
+            let fits: Vec<&Vehicle> = recipe
+                .vehicles
+                .iter()
+                .filter(|v| suits(v, age, &seat.person.food_allergies))
+                .collect();
             let names: Vec<&str> = fits.iter().map(|v| v.name.as_str()).collect();
             if let Some(first) = fits.first() {
                 let entry = by_names.entry(names.join(" or ")).or_default();
                 entry.0 += first.at_least.as_microlitres();
-                entry.1 += fits.iter().filter_map(|v| v.sugar).map(Volume::as_microlitres).max().unwrap_or(0);
+                entry.1 += fits
+                    .iter()
+                    .filter_map(|v| v.sugar)
+                    .map(Volume::as_microlitres)
+                    .max()
+                    .unwrap_or(0);
             }
         }
     }
     let sugar: u64 = by_names.values().map(|(_, sugar)| sugar).sum();
     for (names, (drink, _)) in by_names {
-        add(format!("{names}, at least"), Volume::microlitres(drink).to_string());
+        add(
+            format!("{names}, at least"),
+            Volume::microlitres(drink).to_string(),
+        );
     }
     if sugar > 0 {
-        add("sugar, if every drink needs it, at most".to_owned(), Volume::microlitres(sugar).to_string());
+        add(
+            "sugar, if every drink needs it, at most".to_owned(),
+            Volume::microlitres(sugar).to_string(),
+        );
     }
     let at_once = plan.rounds.iter().map(|r| r.makes.len()).max().unwrap_or(0);
     add("metal teaspoon".to_owned(), "1".to_owned());
-    add("small bowls with covers and labels".to_owned(), (at_once * 2).to_string());
+    add(
+        "small bowls with covers and labels".to_owned(),
+        (at_once * 2).to_string(),
+    );
     add("small bowl to give from".to_owned(), "1".to_owned());
     needs
 }

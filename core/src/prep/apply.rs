@@ -19,9 +19,13 @@ impl Prep {
             return Ok(next);
         }
         match (self.stage(now), event) {
-            (Stage::Reactions, StepEvent::Reactions { people }) => next.reactions = Some(people.clone()),
+            (Stage::Reactions, StepEvent::Reactions { people }) => {
+                next.reactions = Some(people.clone())
+            }
             (Stage::MatchLabel, StepEvent::Label { matches: true }) => next.label_matched = true,
-            (Stage::MatchLabel, StepEvent::Label { matches: false }) => return Err(Stay::LabelDiffers),
+            (Stage::MatchLabel, StepEvent::Label { matches: false }) => {
+                return Err(Stay::LabelDiffers);
+            }
             (Stage::ChooseTool, StepEvent::ToolChosen { tool }) => next.tool = Some(*tool),
             (Stage::SetOut { .. }, StepEvent::WaterIn) => next.pour(now),
             (Stage::Soak { left, .. }, StepEvent::Crush) => {
@@ -30,43 +34,82 @@ impl Prep {
                 }
                 next.advance(BrewState::Soaking, BrewState::Softened);
             }
-            (Stage::Crush { .. }, StepEvent::Crushed) => next.advance(BrewState::Softened, BrewState::Crushed),
-            (Stage::Smooth { .. }, StepEvent::Smooth { smooth: true }) => next.advance(BrewState::Crushed, BrewState::Smooth),
-            (Stage::Smooth { .. }, StepEvent::Smooth { smooth: false }) => next.advance(BrewState::Crushed, BrewState::Softened),
+            (Stage::Crush { .. }, StepEvent::Crushed) => {
+                next.advance(BrewState::Softened, BrewState::Crushed)
+            }
+            (Stage::Smooth { .. }, StepEvent::Smooth { smooth: true }) => {
+                next.advance(BrewState::Crushed, BrewState::Smooth)
+            }
+            (Stage::Smooth { .. }, StepEvent::Smooth { smooth: false }) => {
+                next.advance(BrewState::Crushed, BrewState::Softened)
+            }
             (Stage::SecondFluid { .. }, StepEvent::SecondFluidIn) => next.add_second_fluid(),
-            (Stage::Stir { .. }, StepEvent::Stirred) => next.advance(BrewState::Smooth, BrewState::Ready),
-            (Stage::Measure { person, .. }, StepEvent::Measured { person: who }) if person == *who => next.measure(person)?,
-            (Stage::Food { person }, StepEvent::FoodAdded { person: who, food }) if person == *who => {
+            (Stage::Stir { .. }, StepEvent::Stirred) => {
+                next.advance(BrewState::Smooth, BrewState::Ready)
+            }
+            (Stage::Measure { person, .. }, StepEvent::Measured { person: who })
+                if person == *who =>
+            {
+                next.measure(person)?
+            }
+            (Stage::Food { person }, StepEvent::FoodAdded { person: who, food })
+                if person == *who =>
+            {
                 let taking = next.taking_mut(person)?;
                 taking.food.clone_from(food);
                 taking.step = TakeStep::WithFood;
             }
-            (Stage::Give { person } | Stage::WholeTablet { person }, StepEvent::Given { person: who }) if person == *who => {
+            (
+                Stage::Give { person } | Stage::WholeTablet { person },
+                StepEvent::Given { person: who },
+            ) if person == *who => {
                 next.taking_mut(person)?.step = TakeStep::Given;
             }
-            (Stage::AskOutcome { person }, StepEvent::Outcome { person: who, outcome }) if person == *who => {
+            (
+                Stage::AskOutcome { person },
+                StepEvent::Outcome {
+                    person: who,
+                    outcome,
+                },
+            ) if person == *who => {
                 let taking = next.taking_mut(person)?;
                 taking.outcome = Some(*outcome);
                 taking.step = TakeStep::Closed;
                 next.close_emptied();
             }
             // A dose that somebody would not even let come near is told from the step before.
-            (Stage::Give { person } | Stage::WholeTablet { person }, StepEvent::Outcome { person: who, outcome }) if person == *who => {
+            (
+                Stage::Give { person } | Stage::WholeTablet { person },
+                StepEvent::Outcome {
+                    person: who,
+                    outcome,
+                },
+            ) if person == *who => {
                 let taking = next.taking_mut(person)?;
                 taking.outcome = Some(*outcome);
                 taking.step = TakeStep::Closed;
                 next.close_emptied();
             }
-            (Stage::AskOutcome { person }, StepEvent::AnswerLater { person: who }) if person == *who => {
+            (Stage::AskOutcome { person }, StepEvent::AnswerLater { person: who })
+                if person == *who =>
+            {
                 next.taking_mut(person)?.later = true;
             }
             (Stage::Cover { bowl }, StepEvent::Covered { bowl: which }) if bowl == *which => {
                 next.set_state(bowl, BrewState::Covered)?;
             }
-            (Stage::ThrowAway { bowl, .. }, StepEvent::ThrownAway { bowl: which }) if bowl == *which => {
+            (Stage::ThrowAway { bowl, .. }, StepEvent::ThrownAway { bowl: which })
+                if bowl == *which =>
+            {
                 next.set_state(bowl, BrewState::Thrown)?;
             }
-            (Stage::ThrowAway { bowl, why: super::ThrowAwayWhy::TooOld }, _) => return Err(Stay::TooOld { bowl }),
+            (
+                Stage::ThrowAway {
+                    bowl,
+                    why: super::ThrowAwayWhy::TooOld,
+                },
+                _,
+            ) => return Err(Stay::TooOld { bowl }),
             _ => return Err(Stay::OtherStep),
         }
         Ok(next)
@@ -74,7 +117,11 @@ impl Prep {
 
     fn pour(&mut self, now: &Now) {
         let tool = self.tool;
-        for brew in self.bowls.iter_mut().filter(|b| b.state == BrewState::ToMake) {
+        for brew in self
+            .bowls
+            .iter_mut()
+            .filter(|b| b.state == BrewState::ToMake)
+        {
             brew.bowl.water_at = Some(now.clone());
             brew.bowl.tool = tool;
             brew.state = BrewState::Soaking;
@@ -88,7 +135,11 @@ impl Prep {
     }
 
     fn add_second_fluid(&mut self) {
-        for brew in self.bowls.iter_mut().filter(|b| b.state == BrewState::Smooth) {
+        for brew in self
+            .bowls
+            .iter_mut()
+            .filter(|b| b.state == BrewState::Smooth)
+        {
             brew.bowl.second_fluid = None;
         }
     }
@@ -98,14 +149,23 @@ impl Prep {
         taking.step = TakeStep::Measured;
         let (bowl, amount) = (taking.take.bowl, taking.take.amount);
         if let Some(brew) = self.bowls.iter_mut().find(|b| Some(b.bowl.id) == bowl) {
-            brew.taken = Volume::microlitres(brew.taken.as_microlitres().saturating_add(amount.as_microlitres()));
+            brew.taken = Volume::microlitres(
+                brew.taken
+                    .as_microlitres()
+                    .saturating_add(amount.as_microlitres()),
+            );
         }
         Ok(())
     }
 
     /// A bowl whose every drop was meant for this round is empty once the last of it was measured.
     fn close_emptied(&mut self) {
-        let pending: Vec<_> = self.takes.iter().filter(|t| self.is_pending(t)).filter_map(|t| t.take.bowl).collect();
+        let pending: Vec<_> = self
+            .takes
+            .iter()
+            .filter(|t| self.is_pending(t))
+            .filter_map(|t| t.take.bowl)
+            .collect();
         for brew in self.bowls.iter_mut().filter(|b| b.is_open()) {
             if brew.left() == Volume::ZERO && !pending.contains(&brew.bowl.id) {
                 brew.state = BrewState::Empty;
@@ -114,7 +174,11 @@ impl Prep {
     }
 
     pub(super) fn set_state(&mut self, bowl: super::BowlId, state: BrewState) -> Result<(), Stay> {
-        let brew = self.bowls.iter_mut().find(|b| b.bowl.id == bowl).ok_or(Stay::NoSuchBowl)?;
+        let brew = self
+            .bowls
+            .iter_mut()
+            .find(|b| b.bowl.id == bowl)
+            .ok_or(Stay::NoSuchBowl)?;
         let thrown = state == BrewState::Thrown;
         brew.state = state;
         if thrown {
@@ -125,7 +189,10 @@ impl Prep {
 
     pub(super) fn taking_mut(&mut self, person: PersonId) -> Result<&mut Taking, Stay> {
         let stopped = self.is_stopped(person);
-        let taking = self.takes.iter_mut().find(|t| t.take.person == person && t.step != TakeStep::Closed);
+        let taking = self
+            .takes
+            .iter_mut()
+            .find(|t| t.take.person == person && t.step != TakeStep::Closed);
         taking.filter(|_| !stopped).ok_or(Stay::NoSuchPerson)
     }
 }

@@ -12,28 +12,54 @@ use super::plan::{BowlId, PersonId, Tool};
 #[serde(tag = "step", rename_all = "kebab-case")]
 pub enum StepEvent {
     /// Rash, swelling or trouble breathing since the last dose: these people stop.
-    Reactions { people: BTreeSet<PersonId> },
+    Reactions {
+        people: BTreeSet<PersonId>,
+    },
     /// The bottle's label was compared with the order.
-    Label { matches: bool },
-    ToolChosen { tool: Tool },
+    Label {
+        matches: bool,
+    },
+    ToolChosen {
+        tool: Tool,
+    },
     /// Water met the tablets of every bowl still to make.
     WaterIn,
     /// The soak is over and crushing begins.
     Crush,
     Crushed,
     /// "No pieces left?"
-    Smooth { smooth: bool },
+    Smooth {
+        smooth: bool,
+    },
     SecondFluidIn,
     Stirred,
-    Measured { person: PersonId },
-    FoodAdded { person: PersonId, food: Option<String> },
-    Given { person: PersonId },
-    Outcome { person: PersonId, outcome: Outcome },
+    Measured {
+        person: PersonId,
+    },
+    FoodAdded {
+        person: PersonId,
+        food: Option<String>,
+    },
+    Given {
+        person: PersonId,
+    },
+    Outcome {
+        person: PersonId,
+        outcome: Outcome,
+    },
     /// "I will answer later."
-    AnswerLater { person: PersonId },
-    Covered { bowl: BowlId },
-    ThrownAway { bowl: BowlId },
-    WentWrong { what: Wrong },
+    AnswerLater {
+        person: PersonId,
+    },
+    Covered {
+        bowl: BowlId,
+    },
+    ThrownAway {
+        bowl: BowlId,
+    },
+    WentWrong {
+        what: Wrong,
+    },
 }
 
 /// What became of a dose.
@@ -62,13 +88,17 @@ pub enum Wrong {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Stay {
     /// The soak is not over; so much is left at most.
-    NotYet { left: SignedDuration },
+    NotYet {
+        left: SignedDuration,
+    },
     /// It does not belong to the present step.
     OtherStep,
     /// The bottle does not match the order: stop and call.
     LabelDiffers,
     /// A bowl is too old and must be thrown away first.
-    TooOld { bowl: BowlId },
+    TooOld {
+        bowl: BowlId,
+    },
     NoSuchBowl,
     NoSuchPerson,
 }

@@ -22,7 +22,10 @@ use std::collections::BTreeSet;
 use jiff::{SignedDuration, Timestamp};
 
 pub use event::{Answered, Outcome, Stay, StepEvent, Wrong};
-pub use plan::{BowlId, FoodChoice, LaterTake, OrderRef, PersonId, PlannedBowl, PlannedTake, RoundKey, RoundPlan, Source, Tool};
+pub use plan::{
+    BowlId, FoodChoice, LaterTake, OrderRef, PersonId, PlannedBowl, PlannedTake, RoundKey,
+    RoundPlan, Source, Tool,
+};
 pub use stage::{STITCHES, Stage, ThrowAwayWhy};
 
 use crate::time::{AtMost, Now};
@@ -90,9 +93,25 @@ pub enum TakeStep {
 impl Prep {
     /// Sets out a planned round.
     pub fn begin(plan: RoundPlan, latest: Timestamp) -> Prep {
-        let bowls = plan.bowls.iter().map(|bowl| Brew::new(bowl.clone())).collect();
-        let takes = plan.takes.iter().map(|take| Taking::new(take.clone())).collect();
-        Prep { plan, reactions: None, label_matched: false, tool: None, bowls, takes, latest }
+        let bowls = plan
+            .bowls
+            .iter()
+            .map(|bowl| Brew::new(bowl.clone()))
+            .collect();
+        let takes = plan
+            .takes
+            .iter()
+            .map(|take| Taking::new(take.clone()))
+            .collect();
+        Prep {
+            plan,
+            reactions: None,
+            label_matched: false,
+            tool: None,
+            bowls,
+            takes,
+            latest,
+        }
     }
 
     pub fn brew(&self, bowl: BowlId) -> Option<&Brew> {
@@ -109,7 +128,10 @@ impl Prep {
     }
 
     pub(crate) fn too_old(&self, brew: &Brew, now: &Now) -> bool {
-        brew.is_open() && self.keeps_for(brew, now).is_some_and(|left| left <= SignedDuration::ZERO)
+        brew.is_open()
+            && self
+                .keeps_for(brew, now)
+                .is_some_and(|left| left <= SignedDuration::ZERO)
     }
 
     pub fn is_done(&self, now: &Now) -> bool {
@@ -123,22 +145,41 @@ impl Brew {
             Source::New => BrewState::ToMake,
             Source::Covered => BrewState::Ready,
         };
-        Brew { bowl, state, taken: Volume::ZERO }
+        Brew {
+            bowl,
+            state,
+            taken: Volume::ZERO,
+        }
     }
 
     /// Made and not yet covered, emptied or thrown away.
     pub fn is_open(&self) -> bool {
-        !matches!(self.state, BrewState::ToMake | BrewState::Covered | BrewState::Empty | BrewState::Thrown)
+        !matches!(
+            self.state,
+            BrewState::ToMake | BrewState::Covered | BrewState::Empty | BrewState::Thrown
+        )
     }
 
     /// What is still in it by the plan.
     pub fn left(&self) -> Volume {
-        Volume::microlitres(self.bowl.holds.as_microlitres().saturating_sub(self.taken.as_microlitres()))
+        Volume::microlitres(
+            self.bowl
+                .holds
+                .as_microlitres()
+                .saturating_sub(self.taken.as_microlitres()),
+        )
     }
 }
 
 impl Taking {
     pub(crate) fn new(take: PlannedTake) -> Taking {
-        Taking { take, step: TakeStep::ToMeasure, short: false, food: None, outcome: None, later: false }
+        Taking {
+            take,
+            step: TakeStep::ToMeasure,
+            short: false,
+            food: None,
+            outcome: None,
+            later: false,
+        }
     }
 }

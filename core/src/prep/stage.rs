@@ -14,19 +14,49 @@ pub enum Stage {
     MatchLabel,
     ChooseTool,
     /// Everything on the table, then water on the tablets.
-    SetOut { bowls: Vec<BowlId> },
-    Soak { bowls: Vec<BowlId>, left: SignedDuration },
-    Crush { bowls: Vec<BowlId> },
-    Smooth { bowls: Vec<BowlId> },
-    SecondFluid { bowls: Vec<BowlId> },
-    Stir { bowls: Vec<BowlId> },
-    Measure { person: PersonId, bowl: Option<BowlId>, tool: Option<Tool> },
-    Food { person: PersonId },
-    Give { person: PersonId },
-    WholeTablet { person: PersonId },
-    AskOutcome { person: PersonId },
-    Cover { bowl: BowlId },
-    ThrowAway { bowl: BowlId, why: ThrowAwayWhy },
+    SetOut {
+        bowls: Vec<BowlId>,
+    },
+    Soak {
+        bowls: Vec<BowlId>,
+        left: SignedDuration,
+    },
+    Crush {
+        bowls: Vec<BowlId>,
+    },
+    Smooth {
+        bowls: Vec<BowlId>,
+    },
+    SecondFluid {
+        bowls: Vec<BowlId>,
+    },
+    Stir {
+        bowls: Vec<BowlId>,
+    },
+    Measure {
+        person: PersonId,
+        bowl: Option<BowlId>,
+        tool: Option<Tool>,
+    },
+    Food {
+        person: PersonId,
+    },
+    Give {
+        person: PersonId,
+    },
+    WholeTablet {
+        person: PersonId,
+    },
+    AskOutcome {
+        person: PersonId,
+    },
+    Cover {
+        bowl: BowlId,
+    },
+    ThrowAway {
+        bowl: BowlId,
+        why: ThrowAwayWhy,
+    },
     Done,
 }
 
@@ -64,7 +94,10 @@ impl Prep {
             return Stage::Reactions;
         }
         if let Some(old) = self.bowls.iter().find(|brew| self.too_old(brew, now)) {
-            return Stage::ThrowAway { bowl: old.bowl.id, why: ThrowAwayWhy::TooOld };
+            return Stage::ThrowAway {
+                bowl: old.bowl.id,
+                why: ThrowAwayWhy::TooOld,
+            };
         }
         if let Some(stage) = self.gather_stage() {
             return stage;
@@ -72,7 +105,11 @@ impl Prep {
         if let Some(stage) = self.brew_stage(now) {
             return stage;
         }
-        if let Some(taking) = self.takes.iter().find(|taking| self.is_pending(taking) && !taking.later) {
+        if let Some(taking) = self
+            .takes
+            .iter()
+            .find(|taking| self.is_pending(taking) && !taking.later)
+        {
             return self.take_stage(taking);
         }
         if let Some(taking) = self.takes.iter().find(|taking| self.is_pending(taking)) {
@@ -88,13 +125,21 @@ impl Prep {
 
     /// A reaction since the last dose stops this person's medicine.
     pub fn is_stopped(&self, person: PersonId) -> bool {
-        self.reactions.as_ref().is_some_and(|people| people.contains(&person))
+        self.reactions
+            .as_ref()
+            .is_some_and(|people| people.contains(&person))
     }
 
     fn gather_stage(&self) -> Option<Stage> {
         let to_make: Vec<BowlId> = self.in_state(BrewState::ToMake).collect();
-        let tablets = self.takes.iter().any(|t| self.is_pending(t) && t.take.form == DoseForm::Tablets);
-        let liquid = self.takes.iter().any(|t| self.is_pending(t) && t.take.form == DoseForm::Liquid);
+        let tablets = self
+            .takes
+            .iter()
+            .any(|t| self.is_pending(t) && t.take.form == DoseForm::Tablets);
+        let liquid = self
+            .takes
+            .iter()
+            .any(|t| self.is_pending(t) && t.take.form == DoseForm::Liquid);
         if (!to_make.is_empty() || tablets || liquid) && !self.label_matched {
             return Some(Stage::MatchLabel);
         }
@@ -110,7 +155,10 @@ impl Prep {
     fn brew_stage(&self, now: &Now) -> Option<Stage> {
         let soaking: Vec<BowlId> = self.in_state(BrewState::Soaking).collect();
         if !soaking.is_empty() {
-            return Some(Stage::Soak { bowls: soaking, left: self.soak_left(now) });
+            return Some(Stage::Soak {
+                bowls: soaking,
+                left: self.soak_left(now),
+            });
         }
         let stages: [(BrewState, fn(Vec<BowlId>) -> Stage); 3] = [
             (BrewState::Softened, |bowls| Stage::Crush { bowls }),
@@ -120,7 +168,10 @@ impl Prep {
         stages.into_iter().find_map(|(state, stage)| {
             let bowls: Vec<BowlId> = self.in_state(state.clone()).collect();
             let fluid = state == BrewState::Smooth
-                && self.bowls.iter().any(|b| b.state == BrewState::Smooth && b.bowl.second_fluid.is_some());
+                && self
+                    .bowls
+                    .iter()
+                    .any(|b| b.state == BrewState::Smooth && b.bowl.second_fluid.is_some());
             match (bowls.is_empty(), fluid) {
                 (true, _) => None,
                 (false, true) => Some(Stage::SecondFluid { bowls }),
@@ -134,8 +185,16 @@ impl Prep {
         match (taking.step, taking.take.form) {
             (TakeStep::ToMeasure, DoseForm::Tablets) => Stage::WholeTablet { person },
             (TakeStep::ToMeasure, _) => {
-                let tool = taking.take.bowl.and_then(|bowl| self.brew(bowl)).and_then(|brew| brew.bowl.tool);
-                Stage::Measure { person, bowl: taking.take.bowl, tool: tool.or(self.tool) }
+                let tool = taking
+                    .take
+                    .bowl
+                    .and_then(|bowl| self.brew(bowl))
+                    .and_then(|brew| brew.bowl.tool);
+                Stage::Measure {
+                    person,
+                    bowl: taking.take.bowl,
+                    tool: tool.or(self.tool),
+                }
             }
             (TakeStep::Measured, _) if !taking.take.foods.is_empty() => Stage::Food { person },
             (TakeStep::Measured | TakeStep::WithFood, _) => Stage::Give { person },
@@ -148,25 +207,41 @@ impl Prep {
         match open {
             None => Stage::Done,
             Some(brew) if !brew.bowl.later.is_empty() => Stage::Cover { bowl: brew.bowl.id },
-            Some(brew) => Stage::ThrowAway { bowl: brew.bowl.id, why: ThrowAwayWhy::LeftOver },
+            Some(brew) => Stage::ThrowAway {
+                bowl: brew.bowl.id,
+                why: ThrowAwayWhy::LeftOver,
+            },
         }
     }
 
     fn in_state(&self, state: BrewState) -> impl Iterator<Item = BowlId> {
-        self.bowls.iter().filter(move |brew| brew.state == state).map(|brew| brew.bowl.id)
+        self.bowls
+            .iter()
+            .filter(move |brew| brew.state == state)
+            .map(|brew| brew.bowl.id)
     }
 
     /// The longest wait any soaking bowl still needs.
     pub(crate) fn soak_left(&self, now: &Now) -> SignedDuration {
         let left = |brew: &Brew| {
-            let passed = brew.bowl.water_at.as_ref().map_or(SignedDuration::ZERO, |water| now.at_least_since(water));
+            let passed = brew
+                .bowl
+                .water_at
+                .as_ref()
+                .map_or(SignedDuration::ZERO, |water| now.at_least_since(water));
             (brew.bowl.soak - passed).max(SignedDuration::ZERO)
         };
-        self.bowls.iter().filter(|b| b.state == BrewState::Soaking).map(left).max().unwrap_or(SignedDuration::ZERO)
+        self.bowls
+            .iter()
+            .filter(|b| b.state == BrewState::Soaking)
+            .map(left)
+            .max()
+            .unwrap_or(SignedDuration::ZERO)
     }
 
     /// Whether a bowl of this round was made in it.
     pub fn made_here(&self, bowl: BowlId) -> bool {
-        self.brew(bowl).is_some_and(|brew| brew.bowl.source == Source::New && brew.state != BrewState::ToMake)
+        self.brew(bowl)
+            .is_some_and(|brew| brew.bowl.source == Source::New && brew.state != BrewState::ToMake)
     }
 }

@@ -11,7 +11,11 @@ impl Prep {
     pub(super) fn go_wrong(&mut self, what: &Wrong) -> Result<(), Stay> {
         match what {
             Wrong::BowlLost { bowl, instead } => {
-                let brew = self.bowls.iter_mut().find(|b| b.bowl.id == *bowl && b.is_open()).ok_or(Stay::NoSuchBowl)?;
+                let brew = self
+                    .bowls
+                    .iter_mut()
+                    .find(|b| b.bowl.id == *bowl && b.is_open())
+                    .ok_or(Stay::NoSuchBowl)?;
                 brew.state = BrewState::Thrown;
                 self.make_instead(*bowl, *instead);
             }
@@ -34,10 +38,16 @@ impl Prep {
     }
 
     fn make_instead(&mut self, lost: BowlId, instead: BowlId) {
-        let waiting = |t: &&mut super::Taking| t.take.bowl == Some(lost) && t.step == TakeStep::ToMeasure;
+        let waiting =
+            |t: &&mut super::Taking| t.take.bowl == Some(lost) && t.step == TakeStep::ToMeasure;
         let stopped = self.reactions.clone().unwrap_or_default();
         let mut moved = 0;
-        for taking in self.takes.iter_mut().filter(waiting).filter(|t| !stopped.contains(&t.take.person)) {
+        for taking in self
+            .takes
+            .iter_mut()
+            .filter(waiting)
+            .filter(|t| !stopped.contains(&t.take.person))
+        {
             taking.take.bowl = Some(instead);
             moved += 1;
         }
@@ -48,7 +58,10 @@ impl Prep {
 
     fn measure_again(&mut self, person: super::PersonId, instead: BowlId) -> Result<(), Stay> {
         let taking = self.taking_mut(person)?;
-        if !matches!(taking.step, TakeStep::Measured | TakeStep::WithFood | TakeStep::Given) {
+        if !matches!(
+            taking.step,
+            TakeStep::Measured | TakeStep::WithFood | TakeStep::Given
+        ) {
             return Err(Stay::OtherStep);
         }
         taking.step = TakeStep::ToMeasure;
@@ -71,19 +84,48 @@ impl Prep {
         let Some(brew) = self.brew(bowl).filter(|b| b.is_open()) else {
             return Volume::ZERO;
         };
-        let now = self.takes.iter().filter(|t| t.take.bowl == Some(bowl) && t.step == TakeStep::ToMeasure).skip(1);
+        let now = self
+            .takes
+            .iter()
+            .filter(|t| t.take.bowl == Some(bowl) && t.step == TakeStep::ToMeasure)
+            .skip(1);
         let planned: u64 = now.map(|t| t.take.amount.as_microlitres()).sum::<u64>()
-            + brew.bowl.later.iter().map(|l| l.amount.as_microlitres()).sum::<u64>();
+            + brew
+                .bowl
+                .later
+                .iter()
+                .map(|l| l.amount.as_microlitres())
+                .sum::<u64>();
         Volume::microlitres(brew.left().as_microlitres().saturating_sub(planned))
     }
 
     fn add_bowl(&mut self, like: BowlId, id: BowlId) {
-        let Some(pattern) = self.plan.bowls.iter().chain(self.bowls.iter().map(|b| &b.bowl)).find(|b| b.id == like) else {
+        let Some(pattern) = self
+            .plan
+            .bowls
+            .iter()
+            .chain(self.bowls.iter().map(|b| &b.bowl))
+            .find(|b| b.id == like)
+        else {
             return;
         };
-        let number = self.bowls.iter().map(|b| b.bowl.number).max().unwrap_or(0).saturating_add(1);
-        let second = self.plan.bowls.iter().find(|b| b.id == like).and_then(|b| b.second_fluid);
-        let full = pattern.water.checked_add(second.unwrap_or(Volume::ZERO)).unwrap_or(pattern.water);
+        let number = self
+            .bowls
+            .iter()
+            .map(|b| b.bowl.number)
+            .max()
+            .unwrap_or(0)
+            .saturating_add(1);
+        let second = self
+            .plan
+            .bowls
+            .iter()
+            .find(|b| b.id == like)
+            .and_then(|b| b.second_fluid);
+        let full = pattern
+            .water
+            .checked_add(second.unwrap_or(Volume::ZERO))
+            .unwrap_or(pattern.water);
         let bowl = PlannedBowl {
             id,
             number,

@@ -38,7 +38,11 @@ pub fn effective(facts: &[Fact]) -> Effective {
         })
         .collect();
     let heads = heads(&ordered, &by_id);
-    let mut result = Effective { facts: Vec::new(), waiting: Vec::new(), conflicts: Vec::new() };
+    let mut result = Effective {
+        facts: Vec::new(),
+        waiting: Vec::new(),
+        conflicts: Vec::new(),
+    };
     for fact in &ordered {
         if let Event::Correction { target, .. } = &fact.event {
             if !by_id.contains_key(target) {
@@ -46,16 +50,26 @@ pub fn effective(facts: &[Fact]) -> Effective {
             }
             continue;
         }
-        let about_erased = fact.event.person().is_some_and(|person| erased.contains(&person));
+        let about_erased = fact
+            .event
+            .person()
+            .is_some_and(|person| erased.contains(&person));
         if about_erased && !matches!(fact.event, Event::Erased { .. }) {
             continue;
         }
         match heads.get(&fact.id).map(Vec::as_slice) {
             None | Some([]) => result.facts.push((*fact).clone()),
             Some([one]) => push_changed(&mut result.facts, fact, one),
-            Some(many) if agree(many) => push_changed(&mut result.facts, fact, many.first().copied().unwrap_or(fact)),
+            Some(many) if agree(many) => push_changed(
+                &mut result.facts,
+                fact,
+                many.first().copied().unwrap_or(fact),
+            ),
             Some(many) => {
-                result.conflicts.push(Conflict { target: fact.id, corrections: many.iter().map(|c| c.id).collect() });
+                result.conflicts.push(Conflict {
+                    target: fact.id,
+                    corrections: many.iter().map(|c| c.id).collect(),
+                });
                 push_safer(&mut result.facts, fact, many);
             }
         }
@@ -64,7 +78,10 @@ pub fn effective(facts: &[Fact]) -> Effective {
 }
 
 /// For each corrected fact the corrections that nothing else corrects; a chain counts by its last link.
-fn heads<'a>(ordered: &[&'a Fact], by_id: &BTreeMap<FactId, &'a Fact>) -> BTreeMap<FactId, Vec<&'a Fact>> {
+fn heads<'a>(
+    ordered: &[&'a Fact],
+    by_id: &BTreeMap<FactId, &'a Fact>,
+) -> BTreeMap<FactId, Vec<&'a Fact>> {
     let targets: BTreeMap<FactId, FactId> = ordered
         .iter()
         .filter_map(|fact| match &fact.event {
@@ -74,7 +91,10 @@ fn heads<'a>(ordered: &[&'a Fact], by_id: &BTreeMap<FactId, &'a Fact>) -> BTreeM
         .collect();
     let corrected: BTreeSet<FactId> = targets.values().copied().collect();
     let mut heads: BTreeMap<FactId, Vec<&Fact>> = BTreeMap::new();
-    for fact in ordered.iter().filter(|fact| targets.contains_key(&fact.id) && !corrected.contains(&fact.id)) {
+    for fact in ordered
+        .iter()
+        .filter(|fact| targets.contains_key(&fact.id) && !corrected.contains(&fact.id))
+    {
         let mut root = fact.id;
         let mut seen = BTreeSet::new();
         while let Some(target) = targets.get(&root).filter(|_| seen.insert(root)) {
@@ -103,13 +123,24 @@ fn change_of(fact: &Fact) -> Option<&Change> {
 
 fn push_changed(out: &mut Vec<Fact>, fact: &Fact, correction: &Fact) {
     if let Some(Change::Replace { event }) = change_of(correction) {
-        out.push(Fact { event: (**event).clone(), ..fact.clone() });
+        out.push(Fact {
+            event: (**event).clone(),
+            ..fact.clone()
+        });
     }
 }
 
 /// A contested dose counts as given and a contested lifting of a hold as not lifted.
 fn push_safer(out: &mut Vec<Fact>, fact: &Fact, corrections: &[&Fact]) {
-    let is_outcome = |event: &Event| matches!(event, Event::Step { event: StepEvent::Outcome { .. }, .. });
+    let is_outcome = |event: &Event| {
+        matches!(
+            event,
+            Event::Step {
+                event: StepEvent::Outcome { .. },
+                ..
+            }
+        )
+    };
     if matches!(fact.event, Event::HoldLifted { .. }) {
         return;
     }
@@ -122,7 +153,10 @@ fn push_safer(out: &mut Vec<Fact>, fact: &Fact, corrections: &[&Fact]) {
                 }
             }
         }
-        out.push(Fact { event: most, ..fact.clone() });
+        out.push(Fact {
+            event: most,
+            ..fact.clone()
+        });
         return;
     }
     out.push(fact.clone());
@@ -131,7 +165,10 @@ fn push_safer(out: &mut Vec<Fact>, fact: &Fact, corrections: &[&Fact]) {
 /// Smaller means more of the medicine was swallowed.
 fn outcome_rank(event: &Event) -> u8 {
     match event {
-        Event::Step { event: StepEvent::Outcome { outcome, .. }, .. } => match outcome {
+        Event::Step {
+            event: StepEvent::Outcome { outcome, .. },
+            ..
+        } => match outcome {
             crate::prep::Outcome::All => 0,
             crate::prep::Outcome::Some => 1,
             crate::prep::Outcome::CameBackUp => 2,

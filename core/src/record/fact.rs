@@ -40,7 +40,10 @@ impl Clock {
         self.last = if millis > self.last.millis {
             Hlc { millis, counter: 0 }
         } else {
-            Hlc { millis: self.last.millis, counter: self.last.counter.saturating_add(1) }
+            Hlc {
+                millis: self.last.millis,
+                counter: self.last.counter.saturating_add(1),
+            }
         };
         self.sequence = self.sequence.saturating_add(1);
         (self.last, self.sequence)
@@ -79,7 +82,10 @@ pub struct Fact {
 
 impl Fact {
     pub fn now(&self) -> Now {
-        Now { wall: self.at, steady: self.steady.clone() }
+        Now {
+            wall: self.at,
+            steady: self.steady.clone(),
+        }
     }
 }
 
@@ -89,23 +95,68 @@ impl Fact {
 pub enum Event {
     HouseholdSet(HouseholdWords),
     PersonSet(PersonWords),
-    PersonLeft { person: PersonId },
-    Weighed { person: PersonId, weight: String, on: Date, manner: Manner },
-    Answered { person: PersonId, order: String, key: String, answer: Answer },
-    HoldLifted { person: PersonId, key: String, by: String, reason: String },
-    OrderTaken { order: OrderRef, fingerprint: String },
-    NoticeTaken { text: String },
-    RoundBegun { plan: Box<RoundPlan> },
-    Step { round: RoundKey, event: StepEvent },
+    PersonLeft {
+        person: PersonId,
+    },
+    Weighed {
+        person: PersonId,
+        weight: String,
+        on: Date,
+        manner: Manner,
+    },
+    Answered {
+        person: PersonId,
+        order: String,
+        key: String,
+        answer: Answer,
+    },
+    HoldLifted {
+        person: PersonId,
+        key: String,
+        by: String,
+        reason: String,
+    },
+    OrderTaken {
+        order: OrderRef,
+        fingerprint: String,
+    },
+    NoticeTaken {
+        text: String,
+    },
+    RoundBegun {
+        plan: Box<RoundPlan>,
+    },
+    Step {
+        round: RoundKey,
+        event: StepEvent,
+    },
     /// A whole round was not given: asleep, away, forgotten.
-    RoundMissed { round: RoundKey, reason: String },
-    PacksReceived { product: String, lot: Option<String>, tablets: u32 },
-    Reaction { person: PersonId, lot: Option<String>, words: String },
+    RoundMissed {
+        round: RoundKey,
+        reason: String,
+    },
+    PacksReceived {
+        product: String,
+        lot: Option<String>,
+        tablets: u32,
+    },
+    Reaction {
+        person: PersonId,
+        lot: Option<String>,
+        words: String,
+    },
     /// The wall clock was moved by so many seconds; told to the person.
-    ClockMoved { seconds: i64 },
-    Correction { target: FactId, change: Change },
+    ClockMoved {
+        seconds: i64,
+    },
+    Correction {
+        target: FactId,
+        change: Change,
+    },
     /// Everything about a person is forgotten, here and after later merges.
-    Erased { person: PersonId },
+    Erased {
+        person: PersonId,
+    },
 }
 
 /// What a correction does to its target.
@@ -171,7 +222,10 @@ impl Event {
     /// The bowl a fact is about, where it is about one.
     pub fn bowl(&self) -> Option<BowlId> {
         match self {
-            Event::Step { event: StepEvent::Covered { bowl } | StepEvent::ThrownAway { bowl }, .. } => Some(*bowl),
+            Event::Step {
+                event: StepEvent::Covered { bowl } | StepEvent::ThrownAway { bowl },
+                ..
+            } => Some(*bowl),
             _ => None,
         }
     }

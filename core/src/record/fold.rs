@@ -11,7 +11,11 @@ use crate::units::{AgeSpan, BodyWeight};
 /// Folds the facts of one household, in whatever order they arrived.
 pub fn fold(facts: &[Fact]) -> State {
     let effective = effective(facts);
-    let mut state = State { waiting: effective.waiting, conflicts: effective.conflicts, ..State::default() };
+    let mut state = State {
+        waiting: effective.waiting,
+        conflicts: effective.conflicts,
+        ..State::default()
+    };
     for fact in &effective.facts {
         state.take(fact);
     }
@@ -26,13 +30,28 @@ impl State {
             Event::HouseholdSet(words) => self.household = Some(words.clone()),
             Event::PersonSet(words) => self.set_person(words),
             Event::PersonLeft { person } => self.with(*person, |p| p.left = true),
-            Event::Weighed { person, weight, on, manner } => {
+            Event::Weighed {
+                person,
+                weight,
+                on,
+                manner,
+            } => {
                 if let Ok(weight) = BodyWeight::parse(weight) {
-                    let weighing = Weighing { weight, on: Some(*on), manner: *manner, hold_lifted: false };
+                    let weighing = Weighing {
+                        weight,
+                        on: Some(*on),
+                        manner: *manner,
+                        hold_lifted: false,
+                    };
                     self.with(*person, |p| p.person.weighing = Some(weighing));
                 }
             }
-            Event::Answered { person, key, answer, .. } => {
+            Event::Answered {
+                person,
+                key,
+                answer,
+                ..
+            } => {
                 self.with(*person, |p| {
                     p.person.answers.insert(key.clone(), *answer);
                 });
@@ -47,7 +66,10 @@ impl State {
             }),
             Event::OrderTaken { order, .. } => {
                 // An older revision never replaces a newer one.
-                let newer = self.order.as_ref().is_none_or(|old| old.id != order.id || old.revision <= order.revision);
+                let newer = self
+                    .order
+                    .as_ref()
+                    .is_none_or(|old| old.id != order.id || old.revision <= order.revision);
                 if newer {
                     self.order = Some(order.clone());
                 }
@@ -60,7 +82,10 @@ impl State {
                 }
                 self.rounds_missed.remove(&plan.key);
                 let prep = Prep::begin((**plan).clone(), self.latest.unwrap_or(fact.at));
-                self.round = Some(OpenRound { prep, began: fact.now() });
+                self.round = Some(OpenRound {
+                    prep,
+                    began: fact.now(),
+                });
             }
             Event::Step { round, event } => self.step(fact, *round, event),
             Event::RoundMissed { round, .. } => {
@@ -78,7 +103,10 @@ impl State {
 
     fn step(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent) {
         let now = fact.now();
-        let open = self.round.as_ref().filter(|open| open.prep.plan.key == round);
+        let open = self
+            .round
+            .as_ref()
+            .filter(|open| open.prep.plan.key == round);
         let Some(next) = open.and_then(|open| open.prep.after(event, &now).ok()) else {
             self.misfit(fact, round, event);
             return;
@@ -99,7 +127,11 @@ impl State {
     fn misfit(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent) {
         self.misfits.push(fact.id);
         if let StepEvent::Outcome { person, .. } = event {
-            if self.doses.iter().any(|d| d.person == *person && d.round == round) {
+            if self
+                .doses
+                .iter()
+                .any(|d| d.person == *person && d.round == round)
+            {
                 self.doubled.push((*person, round));
             }
         }
@@ -109,10 +141,17 @@ impl State {
         let StepEvent::Outcome { person, outcome } = event else {
             return;
         };
-        let Some(taking) = next.takes.iter().find(|t| t.take.person == *person && t.step == TakeStep::Closed) else {
+        let Some(taking) = next
+            .takes
+            .iter()
+            .find(|t| t.take.person == *person && t.step == TakeStep::Closed)
+        else {
             return;
         };
-        if let (Some(tablets), true) = (taking.take.tablets, *outcome != crate::prep::Outcome::WouldNotTake) {
+        if let (Some(tablets), true) = (
+            taking.take.tablets,
+            *outcome != crate::prep::Outcome::WouldNotTake,
+        ) {
             self.tablets_used = self.tablets_used.saturating_add(u64::from(tablets));
         }
         self.doses.push(DoseRecord {
@@ -136,9 +175,12 @@ impl State {
             }
             let new = brew.bowl.source == Source::New && !self.bowls.contains_key(&brew.bowl.id);
             if new && *event == StepEvent::WaterIn {
-                self.tablets_used = self.tablets_used.saturating_add(u64::from(brew.bowl.tablets));
+                self.tablets_used = self
+                    .tablets_used
+                    .saturating_add(u64::from(brew.bowl.tablets));
             }
-            let covered = brew.state == BrewState::Covered || (brew.bowl.source == Source::Covered && brew.is_open());
+            let covered = brew.state == BrewState::Covered
+                || (brew.bowl.source == Source::Covered && brew.is_open());
             self.keep_bowl(brew.bowl.id, brew, round, covered);
         }
     }
@@ -148,7 +190,15 @@ impl State {
         let made_in = before.map_or(round, |b| b.made_in);
         let mut bowl = brew.bowl.clone();
         bowl.holds = brew.left();
-        self.bowls.insert(id, BowlRecord { bowl, made_in, taken: brew.taken, covered });
+        self.bowls.insert(
+            id,
+            BowlRecord {
+                bowl,
+                made_in,
+                taken: brew.taken,
+                covered,
+            },
+        );
     }
 
     fn with(&mut self, person: PersonId, change: impl FnOnce(&mut PersonRecord)) {
@@ -159,7 +209,10 @@ impl State {
 
     fn set_person(&mut self, words: &PersonWords) {
         let old = self.people.get(&words.person);
-        let mut person = old.map_or_else(|| Person::named(&words.name), |record| record.person.clone());
+        let mut person = old.map_or_else(
+            || Person::named(&words.name),
+            |record| record.person.clone(),
+        );
         person.name.clone_from(&words.name);
         person.age = match (words.born, &words.told_age, words.adult) {
             (Some(born), _, _) => Some(KnownAge::Born(born)),
@@ -181,6 +234,13 @@ impl State {
         if !self.seats.contains(&words.person) {
             self.seats.push(words.person);
         }
-        self.people.insert(words.person, PersonRecord { person, left: false, stopped });
+        self.people.insert(
+            words.person,
+            PersonRecord {
+                person,
+                left: false,
+                stopped,
+            },
+        );
     }
 }

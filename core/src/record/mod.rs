@@ -10,6 +10,8 @@ mod fold;
 mod state;
 
 pub use correct::{Conflict, effective};
-pub use fact::{Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp};
+pub use fact::{
+    Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp,
+};
 pub use fold::fold;
 pub use state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State};

@@ -84,12 +84,18 @@ pub struct OpenRound {
 impl State {
     /// The last dose that was at least partly swallowed by this person.
     pub fn last_dose(&self, person: PersonId) -> Option<&DoseRecord> {
-        self.doses.iter().filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake).max_by_key(|d| d.at)
+        self.doses
+            .iter()
+            .filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake)
+            .max_by_key(|d| d.at)
     }
 
     /// Doses this person has had, for orders that limit them.
     pub fn doses_of(&self, person: PersonId) -> usize {
-        self.doses.iter().filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake).count()
+        self.doses
+            .iter()
+            .filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake)
+            .count()
     }
 
     /// Bowls that stand covered, oldest first.
@@ -100,6 +106,9 @@ impl State {
     }
 
     pub fn people(&self) -> impl Iterator<Item = (PersonId, &PersonRecord)> {
-        self.seats.iter().filter_map(|id| self.people.get(id).map(|p| (*id, p))).filter(|(_, p)| !p.left)
+        self.seats
+            .iter()
+            .filter_map(|id| self.people.get(id).map(|p| (*id, p)))
+            .filter(|(_, p)| !p.left)
     }
 }

@@ -53,11 +53,19 @@ impl<'a> Cleared<'a> {
 ///
 /// # Errors
 /// Every reason why not: questions without an answer, stops, holds.
-pub fn evaluate<'a>(order: &'a CheckedOrder, person: &'a Person, day: Date) -> Result<Cleared<'a>, Vec<Reason>> {
+pub fn evaluate<'a>(
+    order: &'a CheckedOrder,
+    person: &'a Person,
+    day: Date,
+) -> Result<Cleared<'a>, Vec<Reason>> {
     let mut reasons = answers(order, person);
     reasons.extend(ages(order, person, day));
     reasons.extend(weights(order, person, day));
-    if reasons.is_empty() { Ok(Cleared { order, person, day }) } else { Err(reasons) }
+    if reasons.is_empty() {
+        Ok(Cleared { order, person, day })
+    } else {
+        Err(reasons)
+    }
 }
 
 /// What the answers alone say; also used while the questions are being asked.
@@ -68,10 +76,16 @@ pub fn answers(order: &CheckedOrder, person: &Person) -> Vec<Reason> {
         let lifted = person.lifted.contains(&question.key);
         match (person.answers.get(&question.key), question.if_yes) {
             (Some(Answer::No), _) | (Some(Answer::Yes), IfYes::Caution) => {}
-            (Some(Answer::Yes), IfYes::Stop) => reasons.push(Reason::answered(question, ReasonKind::Stop, Answer::Yes)),
-            (Some(Answer::Yes), IfYes::Hold) if !lifted => reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Yes)),
+            (Some(Answer::Yes), IfYes::Stop) => {
+                reasons.push(Reason::answered(question, ReasonKind::Stop, Answer::Yes))
+            }
+            (Some(Answer::Yes), IfYes::Hold) if !lifted => {
+                reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Yes))
+            }
             // Whatever a yes would do: somebody who does not know talks to a nurse first.
-            (Some(Answer::Unsure), _) if !lifted => reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Unsure)),
+            (Some(Answer::Unsure), _) if !lifted => {
+                reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Unsure))
+            }
             (Some(_), _) => {}
             (None, _) if person.cleared => {}
             (None, _) => missing.push(question.key.as_str()),
@@ -112,10 +126,20 @@ fn weights(order: &CheckedOrder, person: &Person, day: Date) -> Vec<Reason> {
     let Some(weighing) = &person.weighing else {
         return reasons;
     };
-    if order.medicine.lightest.as_ref().is_some_and(|lightest| weighing.weight < *lightest) {
-        reasons.push(Reason::below_lightest(&person.name, order.medicine.lightest.as_ref()));
+    if order
+        .medicine
+        .lightest
+        .as_ref()
+        .is_some_and(|lightest| weighing.weight < *lightest)
+    {
+        reasons.push(Reason::below_lightest(
+            &person.name,
+            order.medicine.lightest.as_ref(),
+        ));
     }
-    if !weighing.hold_lifted && weight_question(person, &weighing.weight, day) == Plausibility::Implausible {
+    if !weighing.hold_lifted
+        && weight_question(person, &weighing.weight, day) == Plausibility::Implausible
+    {
         reasons.push(Reason::implausible(&person.name, &weighing.weight));
     }
     reasons

@@ -30,15 +30,33 @@ pub struct Reason {
 
 impl Reason {
     pub(crate) fn new(kind: ReasonKind, code: &'static str, text: String) -> Reason {
-        Reason { kind, code, text, question: None, instead: None, then: Words::new() }
+        Reason {
+            kind,
+            code,
+            text,
+            question: None,
+            instead: None,
+            then: Words::new(),
+        }
     }
 
     pub(super) fn answered(question: &Question, kind: ReasonKind, answer: Answer) -> Reason {
         let key = &question.key;
         let (code, text) = match (kind, answer) {
-            (ReasonKind::Stop, _) => ("screening-stop", format!("“{key}” was answered yes: not this medicine; ask the nurse line what to take instead")),
-            (_, Answer::Unsure) => ("screening-unsure", format!("“{key}” was answered “unsure”: ask a nurse first")),
-            _ => ("screening-hold", format!("“{key}” was answered yes: ask a nurse first")),
+            (ReasonKind::Stop, _) => (
+                "screening-stop",
+                format!(
+                    "“{key}” was answered yes: not this medicine; ask the nurse line what to take instead"
+                ),
+            ),
+            (_, Answer::Unsure) => (
+                "screening-unsure",
+                format!("“{key}” was answered “unsure”: ask a nurse first"),
+            ),
+            _ => (
+                "screening-hold",
+                format!("“{key}” was answered yes: ask a nurse first"),
+            ),
         };
         Reason {
             question: Some(key.clone()),
@@ -52,28 +70,41 @@ impl Reason {
         let text = if missing.is_empty() {
             format!("the screening of {name} is not complete")
         } else {
-            format!("the screening of {name} is not complete: no answer yet to {}", missing.join(", "))
+            format!(
+                "the screening of {name} is not complete: no answer yet to {}",
+                missing.join(", ")
+            )
         };
         Reason::new(ReasonKind::Missing, "screening-not-done", text)
     }
 
     pub(super) fn unborn(name: &str) -> Reason {
-        Reason::new(ReasonKind::Missing, "born-after-dose", format!("{name} would be born after the day of the dose; check the date"))
+        Reason::new(
+            ReasonKind::Missing,
+            "born-after-dose",
+            format!("{name} would be born after the day of the dose; check the date"),
+        )
     }
 
     pub(super) fn below_youngest(name: &str, youngest: AgeSpan) -> Reason {
-        let text = format!("{name} is younger than {youngest}: this chart is not for newborns; ask a nurse first");
+        let text = format!(
+            "{name} is younger than {youngest}: this chart is not for newborns; ask a nurse first"
+        );
         Reason::new(ReasonKind::Hold, "below-youngest", text)
     }
 
     pub(super) fn born_early(name: &str) -> Reason {
-        let text = format!("{name} was or may have been born early and is under three months: ask a nurse first");
+        let text = format!(
+            "{name} was or may have been born early and is under three months: ask a nurse first"
+        );
         Reason::new(ReasonKind::Hold, "born-early", text)
     }
 
     pub(super) fn below_lightest(name: &str, lightest: Option<&BodyWeight>) -> Reason {
         let limit = lightest.map(ToString::to_string).unwrap_or_default();
-        let text = format!("{name} weighs less than {limit}, the lightest person of this chart: ask a nurse first");
+        let text = format!(
+            "{name} weighs less than {limit}, the lightest person of this chart: ask a nurse first"
+        );
         Reason::new(ReasonKind::Hold, "below-lightest", text)
     }
 

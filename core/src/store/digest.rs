@@ -30,7 +30,13 @@ mod tests {
     /// By `printf '\0\0\0\0\0\0\0\3abc' | sha256sum`.
     #[test]
     fn the_digest_is_frozen() {
-        let hex: String = of(&[b"abc"]).iter().map(|byte| format!("{byte:02x}")).collect();
-        assert_eq!(hex, "c3494ca1a2cf8eeb8a11ded316fb55b83c3bbbedb6313cd50415251e5d09e12f");
+        let hex: String = of(&[b"abc"])
+            .iter()
+            .map(|byte| format!("{byte:02x}"))
+            .collect();
+        assert_eq!(
+            hex,
+            "c3494ca1a2cf8eeb8a11ded316fb55b83c3bbbedb6313cd50415251e5d09e12f"
+        );
     }
 }

@@ -20,7 +20,9 @@ pub enum StoreError {
     /// Opening it again sets it aside and salvages it.
     #[error("the record is damaged: close it everywhere and open it again")]
     Damaged(#[source] Cause),
-    #[error("the record was made by a newer version of this program (format {found}, this one knows {known}): please update")]
+    #[error(
+        "the record was made by a newer version of this program (format {found}, this one knows {known}): please update"
+    )]
     Newer { found: i64, known: u32 },
     /// A fact holds something this version has no words for.
     #[error("the record holds a fact of a newer version of this program: please update")]
@@ -78,14 +80,18 @@ impl From<rusqlite::Error> for StoreError {
             };
         };
         match (code.code, code.extended_code) {
-            (ErrorCode::ReadOnly | ErrorCode::PermissionDenied, _) => StoreError::ReadOnly(cause.into()),
+            (ErrorCode::ReadOnly | ErrorCode::PermissionDenied, _) => {
+                StoreError::ReadOnly(cause.into())
+            }
             (ErrorCode::DiskFull, _) => StoreError::Full(cause.into()),
-            (ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked | ErrorCode::FileLockingProtocolFailed, _) => {
-                StoreError::Busy(cause.into())
-            }
-            (ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase, _) | (_, ffi::SQLITE_IOERR_SHORT_READ) => {
-                StoreError::Damaged(cause.into())
-            }
+            (
+                ErrorCode::DatabaseBusy
+                | ErrorCode::DatabaseLocked
+                | ErrorCode::FileLockingProtocolFailed,
+                _,
+            ) => StoreError::Busy(cause.into()),
+            (ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase, _)
+            | (_, ffi::SQLITE_IOERR_SHORT_READ) => StoreError::Damaged(cause.into()),
             (ErrorCode::CannotOpen, _) => StoreError::Unreachable(cause.into()),
             _ => StoreError::Failed(cause.into()),
         }
@@ -95,9 +101,15 @@ impl From<rusqlite::Error> for StoreError {
 impl From<std::io::Error> for StoreError {
     fn from(cause: std::io::Error) -> StoreError {
         match cause.kind() {
-            ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::IsADirectory => StoreError::Unreachable(cause.into()),
-            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => StoreError::ReadOnly(cause.into()),
-            ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => StoreError::Full(cause.into()),
+            ErrorKind::NotFound | ErrorKind::NotADirectory | ErrorKind::IsADirectory => {
+                StoreError::Unreachable(cause.into())
+            }
+            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                StoreError::ReadOnly(cause.into())
+            }
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
+                StoreError::Full(cause.into())
+            }
             ErrorKind::ResourceBusy | ErrorKind::WouldBlock => StoreError::Busy(cause.into()),
             _ => StoreError::Failed(cause.into()),
         }

@@ -24,7 +24,9 @@ impl Store {
     /// # Errors
     /// [`StoreError::OtherContent`], [`StoreError::NumberTaken`], or the disk's; the record is as before.
     pub fn append(&mut self, facts: &[Fact]) -> Result<Appended, StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let (mut added, mut known) = (0, 0);
         for fact in facts {
             let row = FactRow::of(fact)?;
@@ -32,14 +34,21 @@ impl Store {
                 Some(digest) if digest == row.digest => known += 1,
                 Some(_) => return Err(StoreError::OtherContent(fact.id)),
                 None if is_taken(&transaction, &row)? => {
-                    return Err(StoreError::NumberTaken { device: fact.stamp.device, sequence: fact.stamp.sequence });
+                    return Err(StoreError::NumberTaken {
+                        device: fact.stamp.device,
+                        sequence: fact.stamp.sequence,
+                    });
                 }
                 None => added += row.insert(&transaction)?,
             }
         }
         let arrival = last_arrival(&transaction)?;
         transaction.commit()?;
-        Ok(Appended { added, known, arrival })
+        Ok(Appended {
+            added,
+            known,
+            arrival,
+        })
     }
 
     /// Every fact, in the one order of all facts.
@@ -57,7 +66,10 @@ impl Store {
     pub fn facts_since(&self, arrival: u64) -> Result<Vec<Fact>, StoreError> {
         let arrival = i64::try_from(arrival).unwrap_or(i64::MAX);
         let clause = "WHERE number > ?1 ORDER BY millis, counter, device, sequence";
-        rows(&self.connection, clause, [arrival])?.iter().map(FactRow::fact).collect()
+        rows(&self.connection, clause, [arrival])?
+            .iter()
+            .map(FactRow::fact)
+            .collect()
     }
 
     /// Number of the last arrival; 0 before the first.
@@ -75,21 +87,35 @@ impl Store {
     pub fn clock(&self, own: DeviceId) -> Result<Clock, StoreError> {
         let last = self
             .connection
-            .query_row("SELECT millis, counter FROM fact ORDER BY millis DESC, counter DESC LIMIT 1", [], |row| {
-                Ok(Hlc { millis: row.get(0)?, counter: row.get(1)? })
-            })
+            .query_row(
+                "SELECT millis, counter FROM fact ORDER BY millis DESC, counter DESC LIMIT 1",
+                [],
+                |row| {
+                    Ok(Hlc {
+                        millis: row.get(0)?,
+                        counter: row.get(1)?,
+                    })
+                },
+            )
             .optional()?;
         let sequence: Option<u64> = self.connection.query_row(
             "SELECT max(sequence) FROM fact WHERE device = ?1",
             [own.0.to_string()],
             |row| row.get(0),
         )?;
-        Ok(Clock { last: last.unwrap_or_default(), sequence: sequence.unwrap_or(0) })
+        Ok(Clock {
+            last: last.unwrap_or_default(),
+            sequence: sequence.unwrap_or(0),
+        })
     }
 }
 
 /// Fact rows by the rest of a query.
-pub(super) fn rows(connection: &Connection, clause: &str, with: impl Params) -> Result<Vec<FactRow>, StoreError> {
+pub(super) fn rows(
+    connection: &Connection,
+    clause: &str,
+    with: impl Params,
+) -> Result<Vec<FactRow>, StoreError> {
     let mut statement = connection.prepare(&format!("SELECT {FACT_COLUMNS} FROM fact {clause}"))?;
     let rows = statement.query_map(with, FactRow::read)?;
     Ok(rows.collect::<rusqlite::Result<Vec<FactRow>>>()?)
@@ -102,11 +128,13 @@ fn digest_of(connection: &Connection, id: &str) -> Result<Option<Vec<u8>>, Store
 
 /// Whether another fact of the device has this number.
 pub(super) fn is_taken(connection: &Connection, row: &FactRow) -> Result<bool, StoreError> {
-    let mut statement = connection.prepare_cached("SELECT 1 FROM fact WHERE device = ?1 AND sequence = ?2")?;
+    let mut statement =
+        connection.prepare_cached("SELECT 1 FROM fact WHERE device = ?1 AND sequence = ?2")?;
     Ok(statement.exists((&row.device, row.sequence))?)
 }
 
 fn last_arrival(connection: &Connection) -> Result<u64, StoreError> {
-    let last: Option<u64> = connection.query_row("SELECT max(number) FROM fact", [], |row| row.get(0))?;
+    let last: Option<u64> =
+        connection.query_row("SELECT max(number) FROM fact", [], |row| row.get(0))?;
     Ok(last.unwrap_or(0))
 }

@@ -20,7 +20,12 @@ impl Guard {
     ///
     /// Waits while another process is opening the record.
     pub(super) fn take(path: &Path) -> Result<Guard, StoreError> {
-        let file = File::options().create(true).truncate(false).read(true).write(true).open(beside(path, ".lock"))?;
+        let file = File::options()
+            .create(true)
+            .truncate(false)
+            .read(true)
+            .write(true)
+            .open(beside(path, ".lock"))?;
         match file.try_lock() {
             Ok(()) => Ok(Guard { file, alone: true }),
             Err(TryLockError::WouldBlock) => {

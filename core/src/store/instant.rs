@@ -13,10 +13,17 @@ const NANOS: i128 = 1_000_000_000;
 /// Before the year 0 or after 9999, which text dates do not spell alike everywhere.
 pub(super) fn stored(instant: Timestamp) -> Result<DateTime<Utc>, StoreError> {
     let nanos = instant.as_nanosecond();
-    let out_of_range = StoreError::Unstorable { what: "an instant outside of the years 0 to 9999" };
-    let parts = (i64::try_from(nanos.div_euclid(NANOS)), u32::try_from(nanos.rem_euclid(NANOS)));
+    let out_of_range = StoreError::Unstorable {
+        what: "an instant outside of the years 0 to 9999",
+    };
+    let parts = (
+        i64::try_from(nanos.div_euclid(NANOS)),
+        u32::try_from(nanos.rem_euclid(NANOS)),
+    );
     match parts {
-        (Ok(seconds), Ok(rest)) if seconds >= YEAR_0 => DateTime::from_timestamp(seconds, rest).ok_or(out_of_range),
+        (Ok(seconds), Ok(rest)) if seconds >= YEAR_0 => {
+            DateTime::from_timestamp(seconds, rest).ok_or(out_of_range)
+        }
         _ => Err(out_of_range),
     }
 }
@@ -50,13 +57,19 @@ mod tests {
             let instant: Timestamp = text.parse().unwrap();
             let there = stored(instant).unwrap();
             assert_eq!(restored(there).unwrap(), instant, "{text}");
-            assert_eq!(there.format("%Y-%m-%d").to_string(), text.split('T').next().unwrap());
+            assert_eq!(
+                there.format("%Y-%m-%d").to_string(),
+                text.split('T').next().unwrap()
+            );
         }
     }
 
     #[test]
     fn instants_nobody_lives_in_are_refused() {
-        assert_eq!(stored(Timestamp::MIN).unwrap_err().code(), "store-unstorable");
+        assert_eq!(
+            stored(Timestamp::MIN).unwrap_err().code(),
+            "store-unstorable"
+        );
         let before: Timestamp = "-000001-12-31T23:59:59Z".parse().unwrap();
         assert_eq!(stored(before).unwrap_err().code(), "store-unstorable");
     }

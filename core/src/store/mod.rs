@@ -77,7 +77,11 @@ pub struct Setup {
 
 impl Default for Setup {
     fn default() -> Setup {
-        Setup { patience: Duration::from_secs(2), most_pages: None, read_only: false }
+        Setup {
+            patience: Duration::from_secs(2),
+            most_pages: None,
+            read_only: false,
+        }
     }
 }
 
@@ -103,7 +107,10 @@ impl Store {
     /// # Errors
     /// Only when memory runs out.
     pub fn in_memory() -> Result<Store, StoreError> {
-        Ok(Store { connection: opening::in_memory()?, _guard: None })
+        Ok(Store {
+            connection: opening::in_memory()?,
+            _guard: None,
+        })
     }
 
     /// Moves what was written since the last time from the log into the main file; best while nobody waits.
@@ -111,6 +118,8 @@ impl Store {
     /// # Errors
     /// See [`StoreError`]; nothing is lost.
     pub fn checkpoint(&mut self) -> Result<(), StoreError> {
-        Ok(self.connection.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()))?)
+        Ok(self
+            .connection
+            .query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()))?)
     }
 }

@@ -25,12 +25,22 @@ const HEADER: usize = 100;
 
 pub(super) fn open(path: &Path, setup: &Setup) -> Result<(Store, Opening), StoreError> {
     let mut guard = Guard::take(path)?;
-    let (connection, opening) = if guard.is_alone() { alone(path, setup)? } else { existing(path, setup)? };
+    let (connection, opening) = if guard.is_alone() {
+        alone(path, setup)?
+    } else {
+        existing(path, setup)?
+    };
     guard.share()?;
     if setup.read_only {
         connection.pragma_update(None, "query_only", true)?;
     }
-    Ok((Store { connection, _guard: Some(guard) }, opening))
+    Ok((
+        Store {
+            connection,
+            _guard: Some(guard),
+        },
+        opening,
+    ))
 }
 
 pub(super) fn in_memory() -> Result<Connection, StoreError> {
@@ -80,13 +90,24 @@ fn salvaged(path: &Path, setup: &Setup) -> Result<(Connection, Opening), StoreEr
 fn whose(path: &Path) -> Result<(), StoreError> {
     use std::io::Read;
     let mut header = Vec::new();
-    std::fs::File::open(path)?.take(100).read_to_end(&mut header)?;
-    let number = |at: usize| header.get(at..at + 4).and_then(|four| four.try_into().ok()).map(i32::from_be_bytes);
+    std::fs::File::open(path)?
+        .take(100)
+        .read_to_end(&mut header)?;
+    let number = |at: usize| {
+        header
+            .get(at..at + 4)
+            .and_then(|four| four.try_into().ok())
+            .map(i32::from_be_bytes)
+    };
     if header.len() < HEADER || !header.starts_with(b"SQLite format 3\0") {
         return Err(StoreError::damaged("no header"));
     }
     if number(68) != Some(APPLICATION) {
-        return Err(if salvage::is_ours(path)? { StoreError::damaged("the mark of the file") } else { StoreError::Foreign });
+        return Err(if salvage::is_ours(path)? {
+            StoreError::damaged("the mark of the file")
+        } else {
+            StoreError::Foreign
+        });
     }
     version(number(60).map_or(0, i64::from))?;
     // Write and read version 2: with a log.
@@ -99,7 +120,10 @@ fn whose(path: &Path) -> Result<(), StoreError> {
 fn version(found: i64) -> Result<u32, StoreError> {
     match u32::try_from(found) {
         Ok(version) if (1..=CURRENT).contains(&version) => Ok(version),
-        Ok(version) if version > CURRENT && found < NO_SUCH_VERSION => Err(StoreError::Newer { found, known: CURRENT }),
+        Ok(version) if version > CURRENT && found < NO_SUCH_VERSION => Err(StoreError::Newer {
+            found,
+            known: CURRENT,
+        }),
         _ => Err(StoreError::damaged("the version in the header")),
     }
 }
@@ -128,7 +152,8 @@ pub(super) fn create_at(path: &Path, setup: &Setup) -> Result<Connection, StoreE
 
 /// Everything into the main file, and the log away.
 pub(super) fn settle(connection: Connection) -> Result<(), StoreError> {
-    let busy: bool = connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get(0))?;
+    let busy: bool =
+        connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get(0))?;
     if busy {
         return Err(StoreError::Busy("a new record is already in use".into()));
     }
@@ -147,7 +172,13 @@ fn existing(path: &Path, setup: &Setup) -> Result<(Connection, Opening), StoreEr
         migrations::upgrade(&mut connection, before, STEPS)?;
     }
     check_rows(&connection).map_err(as_damage)?;
-    Ok((connection, Opening::Opened { version: CURRENT, upgraded_from: (before < CURRENT).then_some(before) }))
+    Ok((
+        connection,
+        Opening::Opened {
+            version: CURRENT,
+            upgraded_from: (before < CURRENT).then_some(before),
+        },
+    ))
 }
 
 fn connect(path: &Path, more: OpenFlags, setup: &Setup) -> Result<Connection, StoreError> {
@@ -161,9 +192,12 @@ fn connect(path: &Path, more: OpenFlags, setup: &Setup) -> Result<Connection, St
 }
 
 fn pragmas(connection: &Connection) -> Result<(), StoreError> {
-    let mode: String = connection.pragma_update_and_check(None, "journal_mode", "wal", |row| row.get(0))?;
+    let mode: String =
+        connection.pragma_update_and_check(None, "journal_mode", "wal", |row| row.get(0))?;
     if mode != "wal" {
-        return Err(StoreError::Failed("this place cannot hold a write-ahead log".into()));
+        return Err(StoreError::Failed(
+            "this place cannot hold a write-ahead log".into(),
+        ));
     }
     connection.pragma_update(None, "synchronous", "full")?;
     connection.pragma_update(None, "foreign_keys", true)?;
@@ -173,7 +207,11 @@ fn pragmas(connection: &Connection) -> Result<(), StoreError> {
 
 fn check_pages(connection: &Connection) -> Result<(), StoreError> {
     let found: String = connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
-    if found == "ok" { Ok(()) } else { Err(StoreError::damaged(found)) }
+    if found == "ok" {
+        Ok(())
+    } else {
+        Err(StoreError::damaged(found))
+    }
 }
 
 /// Pages may be in order and still hold a changed letter.

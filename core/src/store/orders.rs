@@ -23,8 +23,15 @@ impl Store {
     ///
     /// # Errors
     /// See [`StoreError`]; the record is as before.
-    pub fn put_order(&mut self, id: &str, revision: u32, bytes: &[u8]) -> Result<Fingerprint, StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    pub fn put_order(
+        &mut self,
+        id: &str,
+        revision: u32,
+        bytes: &[u8],
+    ) -> Result<Fingerprint, StoreError> {
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         OrderRow::of(id, revision, bytes, false).insert(&transaction)?;
         transaction.commit()?;
         Ok(Fingerprint::of(bytes))
@@ -37,7 +44,12 @@ impl Store {
     pub fn order(&self, id: &str, revision: u32) -> Result<Option<Vec<u8>>, StoreError> {
         let clause = "WHERE id = ?1 AND revision = ?2 ORDER BY trusted DESC, number LIMIT 1";
         let found = rows(&self.connection, clause, params![id, revision])?;
-        Ok(found.into_iter().next().map(whole).transpose()?.map(|order| order.bytes))
+        Ok(found
+            .into_iter()
+            .next()
+            .map(whole)
+            .transpose()?
+            .map(|order| order.bytes))
     }
 
     /// Every order file, in the order in which they came.
@@ -45,17 +57,28 @@ impl Store {
     /// # Errors
     /// [`StoreError::Damaged`] when one is not what was put in.
     pub fn orders(&self) -> Result<Vec<StoredOrder>, StoreError> {
-        rows(&self.connection, "ORDER BY number", [])?.into_iter().map(whole).collect()
+        rows(&self.connection, "ORDER BY number", [])?
+            .into_iter()
+            .map(whole)
+            .collect()
     }
 
     /// Notes whether a person trusts this file; false if there is no such file.
     ///
     /// # Errors
     /// See [`StoreError`]; the record is as before.
-    pub fn trust_order(&mut self, fingerprint: &Fingerprint, trusted: bool) -> Result<bool, StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    pub fn trust_order(
+        &mut self,
+        fingerprint: &Fingerprint,
+        trusted: bool,
+    ) -> Result<bool, StoreError> {
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let sql = format!("SELECT {ORDER_COLUMNS} FROM order_file WHERE fingerprint = ?1");
-        let found = transaction.query_row(&sql, [fingerprint.as_bytes()], OrderRow::read).optional()?;
+        let found = transaction
+            .query_row(&sql, [fingerprint.as_bytes()], OrderRow::read)
+            .optional()?;
         let Some(row) = found.map(|row| row.with_trust(trusted)) else {
             return Ok(false);
         };
@@ -69,15 +92,22 @@ impl Store {
 }
 
 /// Order rows by the rest of a query.
-pub(super) fn rows(connection: &Connection, clause: &str, with: impl Params) -> Result<Vec<OrderRow>, StoreError> {
-    let mut statement = connection.prepare(&format!("SELECT {ORDER_COLUMNS} FROM order_file {clause}"))?;
+pub(super) fn rows(
+    connection: &Connection,
+    clause: &str,
+    with: impl Params,
+) -> Result<Vec<OrderRow>, StoreError> {
+    let mut statement =
+        connection.prepare(&format!("SELECT {ORDER_COLUMNS} FROM order_file {clause}"))?;
     let rows = statement.query_map(with, OrderRow::read)?;
     Ok(rows.collect::<rusqlite::Result<Vec<OrderRow>>>()?)
 }
 
 fn whole(row: OrderRow) -> Result<StoredOrder, StoreError> {
     if !row.is_whole() {
-        return Err(StoreError::damaged("an order file does not match its digest"));
+        return Err(StoreError::damaged(
+            "an order file does not match its digest",
+        ));
     }
     Ok(StoredOrder {
         id: row.id,

@@ -51,7 +51,17 @@ pub(super) fn remove_own(path: &Path) -> io::Result<()> {
 pub(super) fn rename(from: &Path, to: &Path) -> io::Result<()> {
     fs::rename(from, to)?;
     // Not every system can open a folder, and those that cannot keep names themselves.
-    if let Some(Ok(folder)) = to.parent().map(|folder| if folder.as_os_str().is_empty() { Path::new(".") } else { folder }).map(File::open) {
+    if let Some(Ok(folder)) = to
+        .parent()
+        .map(|folder| {
+            if folder.as_os_str().is_empty() {
+                Path::new(".")
+            } else {
+                folder
+            }
+        })
+        .map(File::open)
+    {
         folder.sync_all()?;
     }
     Ok(())

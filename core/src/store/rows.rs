@@ -38,17 +38,24 @@ pub(super) const FACT_COLUMNS: &str = "id, device, sequence, millis, counter, at
 
 impl FactRow {
     pub(super) fn of(fact: &Fact) -> Result<FactRow, StoreError> {
-        let body = Body { steady: &fact.steady, zone: &fact.zone, order: &fact.order, event: &fact.event };
+        let body = Body {
+            steady: &fact.steady,
+            zone: &fact.zone,
+            order: &fact.order,
+            event: &fact.event,
+        };
         let mut row = FactRow {
             id: fact.id.0.to_string(),
             device: fact.stamp.device.0.to_string(),
-            sequence: i64::try_from(fact.stamp.sequence)
-                .map_err(|_| StoreError::Unstorable { what: "a number beyond 9 quintillion" })?,
+            sequence: i64::try_from(fact.stamp.sequence).map_err(|_| StoreError::Unstorable {
+                what: "a number beyond 9 quintillion",
+            })?,
             millis: fact.stamp.hlc.millis,
             counter: i64::from(fact.stamp.hlc.counter),
             at: instant::stored(fact.at)?,
-            body: serde_json::to_string(&body)
-                .map_err(|_| StoreError::Unstorable { what: "an event that JSON cannot hold" })?,
+            body: serde_json::to_string(&body).map_err(|_| StoreError::Unstorable {
+                what: "an event that JSON cannot hold",
+            })?,
             digest: Vec::new(),
         };
         row.digest = row.true_digest().to_vec();
@@ -56,7 +63,11 @@ impl FactRow {
     }
 
     fn true_digest(&self) -> [u8; digest::BYTES] {
-        let instant = format!("{} {}", self.at.timestamp(), self.at.timestamp_subsec_nanos());
+        let instant = format!(
+            "{} {}",
+            self.at.timestamp(),
+            self.at.timestamp_subsec_nanos()
+        );
         digest::of(&[
             self.id.as_bytes(),
             self.device.as_bytes(),
@@ -79,11 +90,15 @@ impl FactRow {
         }
         // The digest says that it was written so: what cannot be read is newer, not broken.
         let body: Body<Option<OrderRef>, Event, Option<Steady>, String> =
-            serde_json::from_str(&self.body).map_err(|cause| StoreError::NewerFact(cause.into()))?;
+            serde_json::from_str(&self.body)
+                .map_err(|cause| StoreError::NewerFact(cause.into()))?;
         Ok(Fact {
             id: FactId(uuid(&self.id)?),
             stamp: Stamp {
-                hlc: Hlc { millis: self.millis, counter: u32::try_from(self.counter).map_err(StoreError::damaged)? },
+                hlc: Hlc {
+                    millis: self.millis,
+                    counter: u32::try_from(self.counter).map_err(StoreError::damaged)?,
+                },
                 device: DeviceId(uuid(&self.device)?),
                 sequence: u64::try_from(self.sequence).map_err(StoreError::damaged)?,
             },
@@ -189,11 +204,17 @@ impl OrderRow {
 
     /// The fingerprint stands for the bytes.
     fn true_digest(&self) -> [u8; digest::BYTES] {
-        digest::of(&[self.id.as_bytes(), &self.revision.to_be_bytes(), &self.fingerprint, &[u8::from(self.trusted)]])
+        digest::of(&[
+            self.id.as_bytes(),
+            &self.revision.to_be_bytes(),
+            &self.fingerprint,
+            &[u8::from(self.trusted)],
+        ])
     }
 
     pub(super) fn is_whole(&self) -> bool {
-        self.digest == self.true_digest() && Fingerprint::of(&self.bytes).as_bytes().as_slice() == self.fingerprint
+        self.digest == self.true_digest()
+            && Fingerprint::of(&self.bytes).as_bytes().as_slice() == self.fingerprint
     }
 
     /// The same file, with or without trust.
@@ -263,7 +284,11 @@ pub(super) const SETTING_COLUMNS: &str = "key, value, digest";
 impl SettingRow {
     pub(super) fn of(key: &str, value: &str) -> SettingRow {
         let digest = digest::of(&[key.as_bytes(), value.as_bytes()]).to_vec();
-        SettingRow { key: key.to_owned(), value: value.to_owned(), digest }
+        SettingRow {
+            key: key.to_owned(),
+            value: value.to_owned(),
+            digest,
+        }
     }
 
     pub(super) fn is_whole(&self) -> bool {
@@ -272,13 +297,26 @@ impl SettingRow {
 
     /// From the columns of [`SETTING_COLUMNS`].
     pub(super) fn read(row: &Row<'_>) -> rusqlite::Result<SettingRow> {
-        Ok(SettingRow { key: row.get(0)?, value: row.get(1)?, digest: row.get(2)? })
+        Ok(SettingRow {
+            key: row.get(0)?,
+            value: row.get(1)?,
+            digest: row.get(2)?,
+        })
     }
 
     pub(super) fn from_values(values: &[Value]) -> Option<SettingRow> {
         match values {
-            [Value::Null, Value::Text(key), Value::Text(value), Value::Blob(digest)] => {
-                let row = SettingRow { key: key.clone(), value: value.clone(), digest: digest.clone() };
+            [
+                Value::Null,
+                Value::Text(key),
+                Value::Text(value),
+                Value::Blob(digest),
+            ] => {
+                let row = SettingRow {
+                    key: key.clone(),
+                    value: value.clone(),
+                    digest: digest.clone(),
+                };
                 row.is_whole().then_some(row)
             }
             _ => None,

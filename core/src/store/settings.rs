@@ -17,7 +17,10 @@ impl Store {
     /// See [`StoreError`].
     pub fn setting(&self, key: &str) -> Result<Option<String>, StoreError> {
         let sql = format!("SELECT {SETTING_COLUMNS} FROM setting WHERE key = ?1");
-        let found = self.connection.query_row(&sql, [key], SettingRow::read).optional()?;
+        let found = self
+            .connection
+            .query_row(&sql, [key], SettingRow::read)
+            .optional()?;
         Ok(found.filter(SettingRow::is_whole).map(|row| row.value))
     }
 
@@ -26,7 +29,9 @@ impl Store {
     /// # Errors
     /// See [`StoreError`]; the old value stands.
     pub fn set_setting(&mut self, key: &str, value: &str) -> Result<(), StoreError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
         SettingRow::of(key, value).put(&transaction)?;
         Ok(transaction.commit()?)
     }

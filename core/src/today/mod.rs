@@ -41,7 +41,10 @@ pub struct Today {
 pub enum NoRound {
     NoHousehold,
     /// The household's times or zone do not fit the order.
-    Times { code: &'static str, text: String },
+    Times {
+        code: &'static str,
+        text: String,
+    },
     /// Every round of the course is behind.
     CourseOver,
     Plan(PlanRefusal),
@@ -61,8 +64,17 @@ impl Today {
         let Some(round) = self.plan.rounds.first() else {
             return Pace::of(SignedDuration::ZERO, false, 0, 0);
         };
-        let whole = round.doses.iter().filter(|d| d.dose.form == crate::dose::DoseForm::Tablets).count();
-        Pace::of(soak, !round.makes.is_empty(), round.doses.len() - whole, whole)
+        let whole = round
+            .doses
+            .iter()
+            .filter(|d| d.dose.form == crate::dose::DoseForm::Tablets)
+            .count();
+        Pace::of(
+            soak,
+            !round.makes.is_empty(),
+            round.doses.len() - whole,
+            whole,
+        )
     }
 }
 
@@ -72,14 +84,28 @@ impl Today {
 /// Why there is nothing to do.
 pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoRound> {
     let household = state.household.as_ref().ok_or(NoRound::NoHousehold)?;
-    let zone = schedule::zone(&household.zone).map_err(|r| NoRound::Times { code: r.code(), text: r.to_string() })?;
-    let people: Vec<PersonId> = state.people().filter(|(_, p)| !p.stopped).map(|(id, _)| id).collect();
+    let zone = schedule::zone(&household.zone).map_err(|r| NoRound::Times {
+        code: r.code(),
+        text: r.to_string(),
+    })?;
+    let people: Vec<PersonId> = state
+        .people()
+        .filter(|(_, p)| !p.stopped)
+        .map(|(id, _)| id)
+        .collect();
     let all = rounds::of_household(state, household, order, &zone, &people)?;
     let timing = Timing::from(&order.medicine);
-    let last_dose = people.iter().filter_map(|id| state.last_dose(*id)).map(|d| d.at).max();
-    let open: Vec<(RoundKey, RoundTime)> =
-        all.into_iter().filter(|(key, _)| !state.rounds_begun.contains(key) && !state.rounds_missed.contains(key)).collect();
-    let (skip, advice) = rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(NoRound::CourseOver)?;
+    let last_dose = people
+        .iter()
+        .filter_map(|id| state.last_dose(*id))
+        .map(|d| d.at)
+        .max();
+    let open: Vec<(RoundKey, RoundTime)> = all
+        .into_iter()
+        .filter(|(key, _)| !state.rounds_begun.contains(key) && !state.rounds_missed.contains(key))
+        .collect();
+    let (skip, advice) =
+        rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(NoRound::CourseOver)?;
     let missed: Vec<RoundKey> = open.iter().take(skip).map(|(key, _)| *key).collect();
     let rounds: Vec<(RoundKey, RoundTime)> = open.into_iter().skip(skip).collect();
     let seats: Vec<(PersonId, Seat)> = people.iter().filter_map(|id| seat(state, *id)).collect();
@@ -87,27 +113,60 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     let standing: Vec<Standing> = covered.iter().map(|b| standing_of(state, b, now)).collect();
     let times: Vec<RoundTime> = rounds.iter().map(|(_, round)| round.clone()).collect();
     let table: Vec<Seat> = seats.iter().map(|(_, seat)| seat.clone()).collect();
-    let wish = Wish { order, seats: &table, rounds: &times, standing: &standing, fresh: false };
+    let wish = Wish {
+        order,
+        seats: &table,
+        rounds: &times,
+        standing: &standing,
+        fresh: false,
+    };
     let plan = mixture::plan(&wish, &mut |_, _| {}).map_err(NoRound::Plan)?;
     let first = rounds.first().ok_or(NoRound::CourseOver)?;
-    let day = household.start.until(first.0.day).map_or(0, |span| span.get_days()) + 1;
+    let day = household
+        .start
+        .until(first.0.day)
+        .map_or(0, |span| span.get_days())
+        + 1;
     let standing = covered.iter().map(|b| b.bowl.id).collect();
-    Ok(Today { seats, rounds, plan, standing, advice, missed, zone, day, days: order.medicine.course_days })
+    Ok(Today {
+        seats,
+        rounds,
+        plan,
+        standing,
+        advice,
+        missed,
+        zone,
+        day,
+        days: order.medicine.course_days,
+    })
 }
 
 fn seat(state: &State, id: PersonId) -> Option<(PersonId, Seat)> {
     let record = state.people.get(&id)?;
     let had = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
-    Some((id, Seat { person: record.person.clone(), had }))
+    Some((
+        id,
+        Seat {
+            person: record.person.clone(),
+            had,
+        },
+    ))
 }
 
 /// When a covered bowl must be gone, by the wall clock of this moment.
 fn standing_of(state: &State, bowl: &crate::record::BowlRecord, now: &Now) -> Standing {
     let latest = state.latest.unwrap_or(now.wall);
-    let age = bowl.bowl.water_at.as_ref().map(|water| now.at_most_since(water, latest));
+    let age = bowl
+        .bowl
+        .water_at
+        .as_ref()
+        .map(|water| now.at_most_since(water, latest));
     let left = match age {
         Some(crate::time::AtMost::Known(age)) => bowl.bowl.keep - age,
         _ => SignedDuration::ZERO,
     };
-    Standing { left: bowl.bowl.holds, discard_at: now.wall.checked_add(left).unwrap_or(now.wall) }
+    Standing {
+        left: bowl.bowl.holds,
+        discard_at: now.wall.checked_add(left).unwrap_or(now.wall),
+    }
 }

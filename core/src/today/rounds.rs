@@ -21,24 +21,50 @@ pub(super) fn of_household(
     people: &[PersonId],
 ) -> Result<Vec<(RoundKey, RoundTime)>, NoRound> {
     let timing = Timing::from(&order.medicine);
-    let refuse = |refusal: &schedule::Refusal| NoRound::Times { code: refusal.code(), text: refusal.to_string() };
-    let texts: Vec<String> = household.rounds.iter().map(|time| time.strftime("%H:%M").to_string()).collect();
+    let refuse = |refusal: &schedule::Refusal| NoRound::Times {
+        code: refusal.code(),
+        text: refusal.to_string(),
+    };
+    let texts: Vec<String> = household
+        .rounds
+        .iter()
+        .map(|time| time.strftime("%H:%M").to_string())
+        .collect();
     let times = RoundTimes::for_order(&texts, &timing).map_err(|all| match all.first() {
         Some(first) => refuse(first),
-        None => NoRound::Times { code: "round-times", text: "the round times do not fit the order".to_owned() },
+        None => NoRound::Times {
+            code: "round-times",
+            text: "the round times do not fit the order".to_owned(),
+        },
     })?;
     let start = match household.first_dose_at {
-        Some(time) => Start::at_clock(household.start, time, zone).unwrap_or_else(|| Start::on(household.start)),
+        Some(time) => Start::at_clock(household.start, time, zone)
+            .unwrap_or_else(|| Start::on(household.start)),
         None => Start::on(household.start),
     };
     let mut merged: BTreeMap<Timestamp, (RoundKey, RoundTime)> = BTreeMap::new();
     for (seat, id) in people.iter().enumerate() {
-        let own = state.people.get(id).and_then(|p| p.person.starts).filter(|own| *own > household.start);
+        let own = state
+            .people
+            .get(id)
+            .and_then(|p| p.person.starts)
+            .filter(|own| *own > household.start);
         let own_start = own.map_or(start, Start::on);
-        for round in schedule::course(&timing, &times, zone, own_start, order.medicine.course_days) {
-            let key = RoundKey { day: round.nominal.date(), index: 0 };
+        for round in schedule::course(&timing, &times, zone, own_start, order.medicine.course_days)
+        {
+            let key = RoundKey {
+                day: round.nominal.date(),
+                index: 0,
+            };
             let entry = merged.entry(round.at).or_insert_with(|| {
-                (key, RoundTime { at: round.at, day: round.nominal.date(), who: Vec::new() })
+                (
+                    key,
+                    RoundTime {
+                        at: round.at,
+                        day: round.nominal.date(),
+                        who: Vec::new(),
+                    },
+                )
             });
             entry.1.who.push(seat);
         }

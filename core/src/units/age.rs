@@ -21,7 +21,10 @@ pub struct AgeSpan {
 /// What is known about somebody's age on the day of the dose.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Age {
-    Born { born: Date, on: Date },
+    Born {
+        born: Date,
+        on: Date,
+    },
     Told(AgeSpan),
     /// Said to be an adult, no date known: counts as 18 years and a day.
     Adult,
@@ -35,7 +38,10 @@ const FEWEST_DAYS: [u32; 13] = [0, 28, 59, 89, 120, 150, 181, 212, 242, 273, 303
 
 impl AgeSpan {
     pub const fn years(years: u32) -> AgeSpan {
-        AgeSpan { months: years * 12, days: 0 }
+        AgeSpan {
+            months: years * 12,
+            days: 0,
+        }
     }
 
     pub const fn days(days: u32) -> AgeSpan {
@@ -52,20 +58,33 @@ impl AgeSpan {
         let (mut months, mut days) = (0u64, 0u64);
         let mut last = 0;
         for part in quantity::parts(text)? {
-            let value = part.number.as_whole().ok_or_else(|| problem(QuantityProblem::NotExact))?;
+            let value = part
+                .number
+                .as_whole()
+                .ok_or_else(|| problem(QuantityProblem::NotExact))?;
             let (place, target, factor) = match part.unit.as_str() {
                 "y" | "year" | "years" => (1, &mut months, 12),
                 "mo" | "month" | "months" => (2, &mut months, 1),
                 "wk" | "week" | "weeks" => (3, &mut days, 7),
                 "d" | "day" | "days" => (4, &mut days, 1),
                 "" => return Err(problem(QuantityProblem::MissingUnit { known: KNOWN })),
-                _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit, known: KNOWN })),
+                _ => {
+                    return Err(problem(QuantityProblem::UnknownUnit {
+                        unit: part.unit,
+                        known: KNOWN,
+                    }));
+                }
             };
             if place <= last {
-                return Err(problem(QuantityProblem::OddMixture { rule: quantity::EACH_ONCE }));
+                return Err(problem(QuantityProblem::OddMixture {
+                    rule: quantity::EACH_ONCE,
+                }));
             }
             last = place;
-            *target = value.checked_mul(factor).and_then(|v| v.checked_add(*target)).ok_or_else(|| problem(QuantityProblem::TooLarge))?;
+            *target = value
+                .checked_mul(factor)
+                .and_then(|v| v.checked_add(*target))
+                .ok_or_else(|| problem(QuantityProblem::TooLarge))?;
         }
         if months > OLDEST_MONTHS || days > OLDEST_MONTHS * 31 {
             return Err(problem(QuantityProblem::TooLarge));
@@ -78,7 +97,11 @@ impl AgeSpan {
 
     /// The date on which somebody born on `born` reaches this age.
     pub fn reached_on(self, born: Date) -> Option<Date> {
-        let span = Span::new().try_months(i64::from(self.months)).ok()?.try_days(i64::from(self.days)).ok()?;
+        let span = Span::new()
+            .try_months(i64::from(self.months))
+            .ok()?
+            .try_days(i64::from(self.days))
+            .ok()?;
         born.checked_add(span).ok()
     }
 
@@ -105,7 +128,11 @@ impl Age {
     pub fn compare(self, limit: AgeSpan) -> Ordering {
         match self {
             Age::Told(span) => span.compare(limit),
-            Age::Adult => AgeSpan { months: 18 * 12, days: 1 }.compare(limit),
+            Age::Adult => AgeSpan {
+                months: 18 * 12,
+                days: 1,
+            }
+            .compare(limit),
             Age::Born { born, on } => match limit.reached_on(born) {
                 Some(day) => on.cmp(&day),
                 None => Ordering::Less,
@@ -144,6 +171,10 @@ impl std::fmt::Display for AgeSpan {
             .filter(|(value, _)| *value > 0)
             .map(|(value, unit)| format!("{value} {unit}"))
             .collect();
-        if words.is_empty() { f.write_str("0 d") } else { f.write_str(&words.join(" ")) }
+        if words.is_empty() {
+            f.write_str("0 d")
+        } else {
+            f.write_str(&words.join(" "))
+        }
     }
 }

@@ -21,15 +21,31 @@ pub fn parse_lapse(text: &str) -> Result<Lapse, QuantityError> {
             "min" => 60,
             "h" => 3_600,
             "d" => 86_400,
-            "" => return Err(problem(QuantityProblem::MissingUnit { known: "min, h or d" })),
-            _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit, known: "min, h or d" })),
+            "" => {
+                return Err(problem(QuantityProblem::MissingUnit {
+                    known: "min, h or d",
+                }));
+            }
+            _ => {
+                return Err(problem(QuantityProblem::UnknownUnit {
+                    unit: part.unit,
+                    known: "min, h or d",
+                }));
+            }
         };
         if factor >= last {
-            return Err(problem(QuantityProblem::OddMixture { rule: quantity::EACH_ONCE }));
+            return Err(problem(QuantityProblem::OddMixture {
+                rule: quantity::EACH_ONCE,
+            }));
         }
         last = factor;
         let more = quantity::in_smallest(part.number, factor, text)?;
-        seconds = seconds.checked_add(more).filter(|s| *s < 316_000_000).ok_or_else(|| problem(QuantityProblem::TooLarge))?;
+        seconds = seconds
+            .checked_add(more)
+            .filter(|s| *s < 316_000_000)
+            .ok_or_else(|| problem(QuantityProblem::TooLarge))?;
     }
-    i64::try_from(seconds).map(SignedDuration::from_secs).map_err(|_| problem(QuantityProblem::TooLarge))
+    i64::try_from(seconds)
+        .map(SignedDuration::from_secs)
+        .map_err(|_| problem(QuantityProblem::TooLarge))
 }

@@ -14,7 +14,10 @@ const MOST_DECIMALS: usize = 6;
 
 impl Number {
     pub const fn whole(value: u64) -> Number {
-        Number { numerator: value, denominator: 1 }
+        Number {
+            numerator: value,
+            denominator: 1,
+        }
     }
 
     /// Reads one number without unit.
@@ -31,7 +34,9 @@ impl Number {
                 let whole = Number::parse_word(whole).filter(|n| n.denominator == 1);
                 let part = Number::parse_word(part).filter(|n| n.numerator < n.denominator);
                 match (whole, part) {
-                    (Some(whole), Some(part)) => whole.plus(part).ok_or_else(|| problem(QuantityProblem::TooLarge)),
+                    (Some(whole), Some(part)) => whole
+                        .plus(part)
+                        .ok_or_else(|| problem(QuantityProblem::TooLarge)),
                     _ => Err(problem(QuantityProblem::NotANumber)),
                 }
             }
@@ -44,7 +49,10 @@ impl Number {
             QuantityProblem::Negative
         } else if word.contains(',') {
             QuantityProblem::Comma
-        } else if word.split_once('.').is_some_and(|(_, d)| d.len() > MOST_DECIMALS && d.bytes().all(|b| b.is_ascii_digit())) {
+        } else if word
+            .split_once('.')
+            .is_some_and(|(_, d)| d.len() > MOST_DECIMALS && d.bytes().all(|b| b.is_ascii_digit()))
+        {
             QuantityProblem::TooFine
         } else if !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) {
             QuantityProblem::TooLarge
@@ -56,12 +64,19 @@ impl Number {
     fn parse_word(word: &str) -> Option<Number> {
         if let Some((over, under)) = word.split_once('/') {
             let (numerator, denominator) = (digits(over)?, digits(under)?);
-            return (denominator > 0).then_some(Number { numerator, denominator });
+            return (denominator > 0).then_some(Number {
+                numerator,
+                denominator,
+            });
         }
         let last = word.chars().next_back()?;
         if let Some(part) = glyph(last) {
             let before = word.strip_suffix(last)?;
-            let whole = if before.is_empty() { 0 } else { digits(before)? };
+            let whole = if before.is_empty() {
+                0
+            } else {
+                digits(before)?
+            };
             return Number::whole(whole).plus(part);
         }
         match word.split_once('.') {
@@ -72,28 +87,41 @@ impl Number {
                 }
                 let denominator = 10u64.checked_pow(u32::try_from(decimals.len()).ok()?)?;
                 let whole = if whole.is_empty() { 0 } else { digits(whole)? };
-                let numerator = whole.checked_mul(denominator)?.checked_add(digits(decimals)?)?;
-                Some(Number { numerator, denominator })
+                let numerator = whole
+                    .checked_mul(denominator)?
+                    .checked_add(digits(decimals)?)?;
+                Some(Number {
+                    numerator,
+                    denominator,
+                })
             }
         }
     }
 
     fn plus(self, other: Number) -> Option<Number> {
-        let numerator =
-            self.numerator.checked_mul(other.denominator)?.checked_add(other.numerator.checked_mul(self.denominator)?)?;
-        Some(Number { numerator, denominator: self.denominator.checked_mul(other.denominator)? })
+        let numerator = self
+            .numerator
+            .checked_mul(other.denominator)?
+            .checked_add(other.numerator.checked_mul(self.denominator)?)?;
+        Some(Number {
+            numerator,
+            denominator: self.denominator.checked_mul(other.denominator)?,
+        })
     }
 
     /// The number times `factor` as a whole number, or nothing when it would not be whole or not fit.
     pub fn times(self, factor: u64) -> Option<u64> {
         let product = u128::from(self.numerator) * u128::from(factor);
         let denominator = u128::from(self.denominator);
-        (product % denominator == 0).then(|| u64::try_from(product / denominator).ok()).flatten()
+        (product % denominator == 0)
+            .then(|| u64::try_from(product / denominator).ok())
+            .flatten()
     }
 
     /// Whether the number times `factor` is more than can be held, rather than too fine for it.
     pub fn exceeds(self, factor: u64) -> bool {
-        u128::from(self.numerator) * u128::from(factor) > u128::from(u64::MAX) * u128::from(self.denominator)
+        u128::from(self.numerator) * u128::from(factor)
+            > u128::from(u64::MAX) * u128::from(self.denominator)
     }
 
     pub fn as_whole(self) -> Option<u64> {
@@ -120,5 +148,8 @@ fn glyph(c: char) -> Option<Number> {
         '⅛' => (1, 8),
         _ => return None,
     };
-    Some(Number { numerator, denominator })
+    Some(Number {
+        numerator,
+        denominator,
+    })
 }

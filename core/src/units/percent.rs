@@ -17,7 +17,9 @@ impl Percent {
     pub fn parse(text: &str) -> Result<Percent, QuantityError> {
         let value = quantity::single(text, &[("%", 1_000)], "%")?;
         let value = u32::try_from(value).ok().filter(|v| *v <= 1_000_000);
-        value.map(Percent).ok_or_else(|| QuantityError::new(super::QuantityProblem::TooLarge, text))
+        value
+            .map(Percent)
+            .ok_or_else(|| QuantityError::new(super::QuantityProblem::TooLarge, text))
     }
 
     pub const fn as_thousandths(self) -> u32 {

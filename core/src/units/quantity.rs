@@ -37,7 +37,10 @@ pub enum QuantityProblem {
 
 impl QuantityError {
     pub fn new(problem: QuantityProblem, given: &str) -> QuantityError {
-        QuantityError { problem, given: given.trim().to_owned() }
+        QuantityError {
+            problem,
+            given: given.trim().to_owned(),
+        }
     }
 
     /// Short stable name of the problem.
@@ -61,16 +64,28 @@ impl QuantityError {
         let given = &self.given;
         match &self.problem {
             QuantityProblem::Empty => "nothing was typed".to_owned(),
-            QuantityProblem::NotANumber => format!("“{given}” is not a number with a unit; type digits, such as 31 or 7.5"),
+            QuantityProblem::NotANumber => {
+                format!("“{given}” is not a number with a unit; type digits, such as 31 or 7.5")
+            }
             QuantityProblem::Negative => format!("“{given}” is below zero"),
-            QuantityProblem::Comma => format!("“{given}” has a comma; write a point for decimals and no mark for thousands"),
-            QuantityProblem::TooFine => format!("“{given}” has more than six digits after the point"),
+            QuantityProblem::Comma => format!(
+                "“{given}” has a comma; write a point for decimals and no mark for thousands"
+            ),
+            QuantityProblem::TooFine => {
+                format!("“{given}” has more than six digits after the point")
+            }
             QuantityProblem::TooLarge => format!("“{given}” is too large"),
             QuantityProblem::MissingUnit { known } => format!("“{given}” has no unit; use {known}"),
-            QuantityProblem::UnknownUnit { unit, known } => format!("“{given}” has the unknown unit “{unit}”; use {known}"),
-            QuantityProblem::OddMixture { rule } => format!("“{given}” mixes units in a way that can be misread; {rule}"),
+            QuantityProblem::UnknownUnit { unit, known } => {
+                format!("“{given}” has the unknown unit “{unit}”; use {known}")
+            }
+            QuantityProblem::OddMixture { rule } => {
+                format!("“{given}” mixes units in a way that can be misread; {rule}")
+            }
             QuantityProblem::NotPositive => format!("“{given}” is zero; it must be more than that"),
-            QuantityProblem::NotExact => format!("“{given}” cannot be held exactly; use a coarser number"),
+            QuantityProblem::NotExact => {
+                format!("“{given}” cannot be held exactly; use a coarser number")
+            }
         }
     }
 }
@@ -95,10 +110,17 @@ pub fn parts(text: &str) -> Result<Vec<Part>, QuantityError> {
     let mut close = |number: &mut String, unit: &mut String| -> Result<(), QuantityError> {
         let value = Number::parse(number).map_err(|e| {
             // Something was typed, only no number: `lb`.
-            let problem = if e.problem == QuantityProblem::Empty { QuantityProblem::NotANumber } else { e.problem };
+            let problem = if e.problem == QuantityProblem::Empty {
+                QuantityProblem::NotANumber
+            } else {
+                e.problem
+            };
             QuantityError::new(problem, text)
         })?;
-        found.push(Part { number: value, unit: std::mem::take(unit) });
+        found.push(Part {
+            number: value,
+            unit: std::mem::take(unit),
+        });
         number.clear();
         Ok(())
     };
@@ -126,7 +148,11 @@ pub fn parts(text: &str) -> Result<Vec<Part>, QuantityError> {
 ///
 /// # Errors
 /// Unknown or missing unit, more than one part, a value that is not whole in the smallest unit.
-pub fn single(text: &str, units: &[(&str, u64)], known: &'static str) -> Result<u64, QuantityError> {
+pub fn single(
+    text: &str,
+    units: &[(&str, u64)],
+    known: &'static str,
+) -> Result<u64, QuantityError> {
     let problem = |kind| QuantityError::new(kind, text);
     let parts = parts(text)?;
     let [part] = parts.as_slice() else {
@@ -138,7 +164,12 @@ pub fn single(text: &str, units: &[(&str, u64)], known: &'static str) -> Result<
     let factor = units
         .iter()
         .find_map(|(name, factor)| (*name == part.unit).then_some(*factor))
-        .ok_or_else(|| problem(QuantityProblem::UnknownUnit { unit: part.unit.clone(), known }))?;
+        .ok_or_else(|| {
+            problem(QuantityProblem::UnknownUnit {
+                unit: part.unit.clone(),
+                known,
+            })
+        })?;
     in_smallest(part.number, factor, text)
 }
 
@@ -147,6 +178,12 @@ pub fn single(text: &str, units: &[(&str, u64)], known: &'static str) -> Result<
 /// # Errors
 /// More than can be held, or too fine.
 pub(super) fn in_smallest(number: Number, factor: u64, text: &str) -> Result<u64, QuantityError> {
-    let why = if number.exceeds(factor) { QuantityProblem::TooLarge } else { QuantityProblem::NotExact };
-    number.times(factor).ok_or_else(|| QuantityError::new(why, text))
+    let why = if number.exceeds(factor) {
+        QuantityProblem::TooLarge
+    } else {
+        QuantityProblem::NotExact
+    };
+    number
+        .times(factor)
+        .ok_or_else(|| QuantityError::new(why, text))
 }

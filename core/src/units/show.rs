@@ -12,7 +12,10 @@ pub fn decimal(value: u64, places: u32) -> String {
     if rest == 0 {
         return whole;
     }
-    let digits = format!("{rest:0width$}", width = usize::try_from(places).unwrap_or(0));
+    let digits = format!(
+        "{rest:0width$}",
+        width = usize::try_from(places).unwrap_or(0)
+    );
     format!("{whole}.{}", digits.trim_end_matches('0'))
 }
 
@@ -43,14 +46,22 @@ pub fn teaspoon_number(volume: Volume) -> Option<String> {
         _ => "¾",
     };
     let whole = quarters / 4;
-    Some(if whole == 0 && !part.is_empty() { part.to_owned() } else { format!("{}{part}", thousands(whole)) })
+    Some(if whole == 0 && !part.is_empty() {
+        part.to_owned()
+    } else {
+        format!("{}{part}", thousands(whole))
+    })
 }
 
 /// `1½ teaspoons (7.5 mL)`, or `4.4 mL` when it is no kitchen measure. English; screens use their own words.
 pub fn spoon_text(volume: Volume) -> String {
     match teaspoon_number(volume) {
         Some(number) => {
-            let word = if volume <= Volume::TEASPOON { "teaspoon" } else { "teaspoons" };
+            let word = if volume <= Volume::TEASPOON {
+                "teaspoon"
+            } else {
+                "teaspoons"
+            };
             format!("{number} {word} ({volume})")
         }
         None => volume.to_string(),
@@ -60,12 +71,25 @@ pub fn spoon_text(volume: Volume) -> String {
 /// A length of time in English: `5 minutes`, `24 hours`, `1 hour 30 minutes`, `7 days`.
 pub fn lapse_text(lapse: Lapse) -> String {
     let seconds = lapse.as_secs().unsigned_abs();
-    let days = if seconds >= 2 * 86_400 { seconds / 86_400 } else { 0 };
+    let days = if seconds >= 2 * 86_400 {
+        seconds / 86_400
+    } else {
+        0
+    };
     let rest = seconds - days * 86_400;
-    let words: Vec<String> = [(days, "day"), (rest / 3_600, "hour"), (rest % 3_600 / 60, "minute"), (rest % 60, "second")]
-        .iter()
-        .filter(|(value, _)| *value > 0)
-        .map(|(value, word)| format!("{value} {word}{}", if *value == 1 { "" } else { "s" }))
-        .collect();
-    if words.is_empty() { "no time".to_owned() } else { words.join(" ") }
+    let words: Vec<String> = [
+        (days, "day"),
+        (rest / 3_600, "hour"),
+        (rest % 3_600 / 60, "minute"),
+        (rest % 60, "second"),
+    ]
+    .iter()
+    .filter(|(value, _)| *value > 0)
+    .map(|(value, word)| format!("{value} {word}{}", if *value == 1 { "" } else { "s" }))
+    .collect();
+    if words.is_empty() {
+        "no time".to_owned()
+    } else {
+        words.join(" ")
+    }
 }

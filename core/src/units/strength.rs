@@ -18,18 +18,33 @@ impl Strength {
     pub fn parse(text: &str) -> Result<Strength, QuantityError> {
         let zero = || QuantityError::new(QuantityProblem::NotPositive, text);
         let slash = text.char_indices().find(|(at, c)| {
-            *c == '/' && text.get(..*at).is_some_and(|before| before.trim_end().ends_with(|c: char| c.is_alphabetic()))
+            *c == '/'
+                && text
+                    .get(..*at)
+                    .is_some_and(|before| before.trim_end().ends_with(|c: char| c.is_alphabetic()))
         });
         let Some((at, _)) = slash else {
             let mass = Mass::parse(text)?;
-            return if mass == Mass::ZERO { Err(zero()) } else { Ok(Strength::PerTablet(mass)) };
+            return if mass == Mass::ZERO {
+                Err(zero())
+            } else {
+                Ok(Strength::PerTablet(mass))
+            };
         };
         let (mass, volume) = text.split_at(at);
         let volume = volume.trim_start_matches('/').trim();
         let one = format!("1 {volume}");
-        let volume = if volume.starts_with(|c: char| c.is_alphabetic()) { one.as_str() } else { volume };
+        let volume = if volume.starts_with(|c: char| c.is_alphabetic()) {
+            one.as_str()
+        } else {
+            volume
+        };
         let (mass, volume) = (Mass::parse(mass)?, Volume::parse(volume)?);
-        if mass == Mass::ZERO || volume == Volume::ZERO { Err(zero()) } else { Ok(Strength::PerVolume { mass, volume }) }
+        if mass == Mass::ZERO || volume == Volume::ZERO {
+            Err(zero())
+        } else {
+            Ok(Strength::PerVolume { mass, volume })
+        }
     }
 
     /// Mass in `amount`, or nothing for a tablet or when it is not a whole number of micrograms.
@@ -37,9 +52,12 @@ impl Strength {
         match self {
             Strength::PerTablet(_) => None,
             Strength::PerVolume { mass, volume } => {
-                let product = u128::from(mass.as_micrograms()) * u128::from(amount.as_microlitres());
+                let product =
+                    u128::from(mass.as_micrograms()) * u128::from(amount.as_microlitres());
                 let per = u128::from(volume.as_microlitres());
-                (per > 0 && product % per == 0).then(|| u64::try_from(product / per).ok().map(Mass::micrograms)).flatten()
+                (per > 0 && product % per == 0)
+                    .then(|| u64::try_from(product / per).ok().map(Mass::micrograms))
+                    .flatten()
             }
         }
     }

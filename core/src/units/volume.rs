@@ -4,7 +4,9 @@ use super::quantity::{self, QuantityError};
 use super::show;
 
 /// Volume in microlitres. One teaspoon is 5 mL exactly (21 CFR 101.9(b)(5)(viii)).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
 #[serde(transparent)]
 pub struct Volume(u64);
 
@@ -29,7 +31,14 @@ impl Volume {
     /// # Errors
     /// See [`QuantityError`]. Tablespoons are not read: a slip of one letter is a factor of three.
     pub fn parse(text: &str) -> Result<Volume, QuantityError> {
-        let units = [("mL", 1_000), ("ml", 1_000), ("tsp", 5_000), ("teaspoon", 5_000), ("teaspoons", 5_000), ("L", 1_000_000)];
+        let units = [
+            ("mL", 1_000),
+            ("ml", 1_000),
+            ("tsp", 5_000),
+            ("teaspoon", 5_000),
+            ("teaspoons", 5_000),
+            ("L", 1_000_000),
+        ];
         quantity::single(text, &units, "mL or tsp").map(Volume)
     }
 
@@ -45,7 +54,9 @@ impl Volume {
 
     /// Whole half teaspoons, or nothing when the volume is between them.
     pub fn half_teaspoons(self) -> Option<u64> {
-        self.quarter_teaspoons().filter(|q| q % 2 == 0).map(|q| q / 2)
+        self.quarter_teaspoons()
+            .filter(|q| q % 2 == 0)
+            .map(|q| q / 2)
     }
 
     /// How many `step`s fit without rest, or nothing.

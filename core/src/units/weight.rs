@@ -45,15 +45,29 @@ impl BodyWeight {
                 if pounds.number.exceeds(PICOGRAMS_PER_POUND) {
                     return Err(problem(QuantityProblem::TooLarge));
                 }
-                let small = ounces.number.times(PICOGRAMS_PER_OUNCE).filter(|o| *o < PICOGRAMS_PER_POUND);
+                let small = ounces
+                    .number
+                    .times(PICOGRAMS_PER_OUNCE)
+                    .filter(|o| *o < PICOGRAMS_PER_POUND);
                 match (pounds.number.times(PICOGRAMS_PER_POUND), small) {
-                    (Some(pounds), Some(ounces)) if whole => {
-                        (pounds.checked_add(ounces).ok_or_else(|| problem(QuantityProblem::TooLarge))?, WeightUnit::PoundsAndOunces)
+                    (Some(pounds), Some(ounces)) if whole => (
+                        pounds
+                            .checked_add(ounces)
+                            .ok_or_else(|| problem(QuantityProblem::TooLarge))?,
+                        WeightUnit::PoundsAndOunces,
+                    ),
+                    _ => {
+                        return Err(problem(QuantityProblem::OddMixture {
+                            rule: "write whole pounds and less than 16 ounces",
+                        }));
                     }
-                    _ => return Err(problem(QuantityProblem::OddMixture { rule: "write whole pounds and less than 16 ounces" })),
                 }
             }
-            _ => return Err(problem(QuantityProblem::OddMixture { rule: "write pounds and ounces, or one unit alone" })),
+            _ => {
+                return Err(problem(QuantityProblem::OddMixture {
+                    rule: "write pounds and ounces, or one unit alone",
+                }));
+            }
         };
         if picograms == 0 {
             return Err(problem(QuantityProblem::NotPositive));
@@ -62,13 +76,21 @@ impl BodyWeight {
             return Err(problem(QuantityProblem::TooLarge));
         }
         let typed = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        Ok(BodyWeight { picograms, unit, typed })
+        Ok(BodyWeight {
+            picograms,
+            unit,
+            typed,
+        })
     }
 
     /// A limit that no one typed, such as the plausibility bounds.
     pub fn kilograms(value: u32) -> BodyWeight {
         let picograms = u64::from(value.min(1_000)) * PICOGRAMS_PER_KILOGRAM;
-        BodyWeight { picograms, unit: WeightUnit::Kilograms, typed: format!("{value} kg") }
+        BodyWeight {
+            picograms,
+            unit: WeightUnit::Kilograms,
+            typed: format!("{value} kg"),
+        }
     }
 
     pub fn as_picograms(&self) -> u64 {
@@ -98,8 +120,12 @@ impl BodyWeight {
 
     /// Compares `dose` with `per_kg` × this weight × `share`, exactly.
     pub fn compare_dose(&self, dose: Mass, per_kg: Mass, share: Percent) -> Ordering {
-        let given = u128::from(dose.as_micrograms()) * u128::from(PICOGRAMS_PER_KILOGRAM) * u128::from(Percent::WHOLE.as_thousandths());
-        let wanted = u128::from(per_kg.as_micrograms()) * u128::from(self.picograms) * u128::from(share.as_thousandths());
+        let given = u128::from(dose.as_micrograms())
+            * u128::from(PICOGRAMS_PER_KILOGRAM)
+            * u128::from(Percent::WHOLE.as_thousandths());
+        let wanted = u128::from(per_kg.as_micrograms())
+            * u128::from(self.picograms)
+            * u128::from(share.as_thousandths());
         given.cmp(&wanted)
     }
 
@@ -110,8 +136,14 @@ impl BodyWeight {
 
     /// The weight halfway between two, exact to a picogram, written in the first one's unit system.
     pub fn mean(&self, other: &BodyWeight) -> BodyWeight {
-        let picograms = self.picograms / 2 + other.picograms / 2 + (self.picograms % 2 + other.picograms % 2) / 2;
-        BodyWeight { picograms, unit: self.unit, typed: format!("mean of {} and {}", self.typed, other.typed) }
+        let picograms = self.picograms / 2
+            + other.picograms / 2
+            + (self.picograms % 2 + other.picograms % 2) / 2;
+        BodyWeight {
+            picograms,
+            unit: self.unit,
+            typed: format!("mean of {} and {}", self.typed, other.typed),
+        }
     }
 }
 
@@ -142,7 +174,10 @@ impl std::fmt::Display for BodyWeight {
 }
 
 fn is_pound(unit: &str) -> bool {
-    matches!(unit.to_lowercase().as_str(), "lb" | "lbs" | "pound" | "pounds")
+    matches!(
+        unit.to_lowercase().as_str(),
+        "lb" | "lbs" | "pound" | "pounds"
+    )
 }
 
 fn is_ounce(unit: &str) -> bool {
@@ -156,7 +191,12 @@ fn single(part: &Part, text: &str) -> Result<(u64, WeightUnit), QuantityError> {
         unit if is_pound(unit) => (PICOGRAMS_PER_POUND, WeightUnit::Pounds),
         "kg" | "kilogram" | "kilograms" => (PICOGRAMS_PER_KILOGRAM, WeightUnit::Kilograms),
         "g" | "gram" | "grams" => (PICOGRAMS_PER_KILOGRAM / 1_000, WeightUnit::Kilograms),
-        _ => return Err(problem(QuantityProblem::UnknownUnit { unit: part.unit.clone(), known: KNOWN })),
+        _ => {
+            return Err(problem(QuantityProblem::UnknownUnit {
+                unit: part.unit.clone(),
+                known: KNOWN,
+            }));
+        }
     };
     Ok((quantity::in_smallest(part.number, factor, text)?, unit))
 }

@@ -102,7 +102,7 @@ fn medicine_table(
         made.ages.push(youngest.to_owned());
     }
     if dice.percent(70) {
-        let adult = dice.pick(&["18 y", "16 y", "12 y", "18 y", "6570 d", "21 y"]);
+        let adult = dice.pick(&["18 y", "16 y", "12 y", "18 y", "17 y 11 mo", "21 y"]);
         lines.push(format!("adult-from = \"{adult}\""));
         made.ages.push(adult.to_owned());
     }

@@ -31,7 +31,10 @@ pub struct Place {
 
 impl Place {
     pub fn centre(self) -> (u32, u32) {
-        (self.left.midpoint(self.right), self.top.midpoint(self.bottom))
+        (
+            self.left.midpoint(self.right),
+            self.top.midpoint(self.bottom),
+        )
     }
 }
 
@@ -40,14 +43,29 @@ impl Display {
     pub fn start(width: u32, height: u32) -> Display {
         let screen = format!("{width}x{height}x24");
         let mut server = Command::new("Xvfb")
-            .args(["-displayfd", "1", "-nolisten", "tcp", "-screen", "0", &screen])
+            .args([
+                "-displayfd",
+                "1",
+                "-nolisten",
+                "tcp",
+                "-screen",
+                "0",
+                &screen,
+            ])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
             .expect("Xvfb starts");
         let mut number = String::new();
-        BufReader::new(server.stdout.take().expect("its output")).read_line(&mut number).expect("a display number");
-        Display { server, name: format!(":{}", number.trim()), width, height }
+        BufReader::new(server.stdout.take().expect("its output"))
+            .read_line(&mut number)
+            .expect("a display number");
+        Display {
+            server,
+            name: format!(":{}", number.trim()),
+            width,
+            height,
+        }
     }
 
     pub fn name(&self) -> &str {
@@ -55,7 +73,11 @@ impl Display {
     }
 
     fn tool(&self, args: &[&str]) -> String {
-        let done = Command::new("xdotool").env("DISPLAY", &self.name).args(args).output().expect("xdotool runs");
+        let done = Command::new("xdotool")
+            .env("DISPLAY", &self.name)
+            .args(args)
+            .output()
+            .expect("xdotool runs");
         String::from_utf8_lossy(&done.stdout).trim().to_owned()
     }
 
@@ -67,7 +89,10 @@ impl Display {
             if let Some(window) = found.lines().next().filter(|line| !line.is_empty()) {
                 break window.to_owned();
             }
-            assert!(begun.elapsed() < Duration::from_secs(60), "no window came up");
+            assert!(
+                begun.elapsed() < Duration::from_secs(60),
+                "no window came up"
+            );
             std::thread::sleep(Duration::from_millis(100));
         };
         let (width, height) = (self.width.to_string(), self.height.to_string());
@@ -97,10 +122,14 @@ impl Display {
 
     pub fn picture(&self) -> RgbImage {
         let done = Command::new("import")
-            .args(["-display", &self.name, "-window", "root", "-depth", "8", "png:-"])
+            .args([
+                "-display", &self.name, "-window", "root", "-depth", "8", "png:-",
+            ])
             .output()
             .expect("import runs");
-        image::load_from_memory_with_format(&done.stdout, image::ImageFormat::Png).expect("a picture").to_rgb8()
+        image::load_from_memory_with_format(&done.stdout, image::ImageFormat::Png)
+            .expect("a picture")
+            .to_rgb8()
     }
 
     /// Where the usual answer stands: the largest ochre block wide enough for one.
@@ -111,7 +140,10 @@ impl Display {
     pub fn wait_for_usual(&self) {
         let begun = Instant::now();
         while self.usual().is_none() {
-            assert!(begun.elapsed() < Duration::from_secs(60), "nothing to press on the first screen");
+            assert!(
+                begun.elapsed() < Duration::from_secs(60),
+                "nothing to press on the first screen"
+            );
             std::thread::sleep(Duration::from_millis(200));
         }
     }
@@ -145,17 +177,33 @@ fn usual_in(picture: &RgbImage) -> Option<Place> {
     let mut best: Option<Place> = None;
     let mut open: Option<Place> = None;
     for y in 0..picture.height() {
-        let ochre: Vec<u32> = (0..picture.width()).filter(|x| near(picture.get_pixel(*x, y).0, OCHRE)).collect();
+        let ochre: Vec<u32> = (0..picture.width())
+            .filter(|x| near(picture.get_pixel(*x, y).0, OCHRE))
+            .collect();
         let row = ochre.first().copied().zip(ochre.last().copied());
         // Words and pictures stand on the ground, so a row counts by its ends and by a fair share of it.
-        let fair = |left: u32, right: u32| right - left >= least && ochre.len() * 3 >= usize::try_from(right - left).unwrap_or(0);
+        let fair = |left: u32, right: u32| {
+            right - left >= least && ochre.len() * 3 >= usize::try_from(right - left).unwrap_or(0)
+        };
         match (row, open) {
-            (Some((left, right)), Some(place)) if fair(left, right) && left.abs_diff(place.left) <= 12 => {
-                open = Some(Place { bottom: y, left: place.left.min(left), right: place.right.max(right), ..place });
+            (Some((left, right)), Some(place))
+                if fair(left, right) && left.abs_diff(place.left) <= 12 =>
+            {
+                open = Some(Place {
+                    bottom: y,
+                    left: place.left.min(left),
+                    right: place.right.max(right),
+                    ..place
+                });
             }
             (Some((left, right)), _) if fair(left, right) => {
                 best = larger(best, open);
-                open = Some(Place { left, right, top: y, bottom: y });
+                open = Some(Place {
+                    left,
+                    right,
+                    top: y,
+                    bottom: y,
+                });
             }
             _ => {
                 best = larger(best, open);
@@ -189,7 +237,17 @@ pub struct Program {
 impl Program {
     /// Opens the table's own order and household.
     pub fn open(display: &Display, table: &Table) -> Program {
-        Program::run(display, table, &["open", "--order", &table.order_path(), "--household", &table.household_path()])
+        Program::run(
+            display,
+            table,
+            &[
+                "open",
+                "--order",
+                &table.order_path(),
+                "--household",
+                &table.household_path(),
+            ],
+        )
     }
 
     /// Starts it again without a word, as a person would.
@@ -229,6 +287,9 @@ fn program() -> PathBuf {
     named.unwrap_or_else(|| {
         // Beside the test binaries: target/debug/deps/system_window-… → target/debug/hearthdose.
         let own = std::env::current_exe().expect("own path");
-        own.ancestors().nth(2).expect("the target folder").join("hearthdose")
+        own.ancestors()
+            .nth(2)
+            .expect("the target folder")
+            .join("hearthdose")
     })
 }

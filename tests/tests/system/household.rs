@@ -20,14 +20,25 @@ impl Table {
         std::fs::create_dir_all(&folder).expect("a folder");
         let table = Table { folder };
         let order = ORDER.replacen("soak = \"5 min\"", &format!("soak = \"{soak}\""), 1);
-        assert_ne!(order, ORDER, "the demo order has the soak this test shortens");
+        assert_ne!(
+            order, ORDER,
+            "the demo order has the soak this test shortens"
+        );
         std::fs::write(table.order_path(), order).expect("an order");
         // Today, at any hour: the first dose waits for no round.
         let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now());
         let household = HOUSEHOLD
-            .replacen("start = \"2031-04-03\"", &format!("start = \"{}\"", today.date()), 1)
+            .replacen(
+                "start = \"2031-04-03\"",
+                &format!("start = \"{}\"", today.date()),
+                1,
+            )
             .replacen("time-zone = \"America/Chicago\"", "time-zone = \"UTC\"", 1)
-            .replacen("rounds =", &format!("first-dose-at = \"{}\"\nrounds =", today.strftime("%H:%M")), 1)
+            .replacen(
+                "rounds =",
+                &format!("first-dose-at = \"{}\"\nrounds =", today.strftime("%H:%M")),
+                1,
+            )
             .replace("2031-04-02", &today.date().to_string());
         let household = younger(&household);
         std::fs::write(table.household_path(), household).expect("a household");
@@ -60,7 +71,13 @@ impl Table {
         let state = self.state();
         let last = state.last.clone()?;
         let round = state.round?;
-        let now = Now { wall: jiff::Timestamp::now(), steady: last.steady.map(|s| Steady { millis: s.millis, ..s }) };
+        let now = Now {
+            wall: jiff::Timestamp::now(),
+            steady: last.steady.map(|s| Steady {
+                millis: s.millis,
+                ..s
+            }),
+        };
         Some(round.prep.stage(&now))
     }
 

@@ -30,23 +30,41 @@ impl Words {
         match (show::teaspoon_number(volume), measure) {
             (Some(number), Measure::Spoon) => {
                 // Up to one whole spoon the word is singular: "½ teaspoon".
-                let key = if volume <= Volume::TEASPOON { "amount-teaspoon" } else { "amount-teaspoons" };
+                let key = if volume <= Volume::TEASPOON {
+                    "amount-teaspoon"
+                } else {
+                    "amount-teaspoons"
+                };
                 self.say_with(key, &[("number", number.into()), ("ml", ml.into())])
             }
             _ => self.say_with("amount-ml", &[("ml", ml.into())]),
         }
     }
 
-    pub fn dose_words(&self, form: DoseForm, amount: Volume, tablets: Option<u32>, measure: Measure) -> String {
+    pub fn dose_words(
+        &self,
+        form: DoseForm,
+        amount: Volume,
+        tablets: Option<u32>,
+        measure: Measure,
+    ) -> String {
         match (form, tablets) {
-            (DoseForm::Tablets, Some(count)) => self.say_with("amount-tablets", &[("count", count.into())]),
+            (DoseForm::Tablets, Some(count)) => {
+                self.say_with("amount-tablets", &[("count", count.into())])
+            }
             (DoseForm::Liquid, _) => self.volume(amount, Measure::Syringe),
             _ => self.volume(amount, measure),
         }
     }
 
     /// The whole drawn amount.
-    pub fn amount(&self, form: DoseForm, amount: Volume, tablets: Option<u32>, measure: Measure) -> Amount {
+    pub fn amount(
+        &self,
+        form: DoseForm,
+        amount: Volume,
+        tablets: Option<u32>,
+        measure: Measure,
+    ) -> Amount {
         let words = self.dose_words(form, amount, tablets, measure);
         let spoons = spoons(form, amount, tablets, measure);
         let mut parts = Vec::new();
@@ -58,21 +76,40 @@ impl Words {
         ] {
             let count = spoons.iter().filter(|s| **s == spoon).count();
             if count > 0 {
-                parts.push(AmountPart { spoon, words: self.say_with(key, &[("count", count.into())]) });
+                parts.push(AmountPart {
+                    spoon,
+                    words: self.say_with(key, &[("count", count.into())]),
+                });
             }
         }
         let syringe = spoons.contains(&Spoon::Syringe);
-        let hint = if syringe { self.say_with("fill-syringe", &[("ml", amount.millilitres().into())]) } else { String::new() };
-        Amount { words, spoons, parts, hint }
+        let hint = if syringe {
+            self.say_with("fill-syringe", &[("ml", amount.millilitres().into())])
+        } else {
+            String::new()
+        };
+        Amount {
+            words,
+            spoons,
+            parts,
+            hint,
+        }
     }
 }
 
 /// One drawn spoon for each teaspoon, the part of a spoon last.
-pub fn spoons(form: DoseForm, amount: Volume, tablets: Option<u32>, measure: Measure) -> Vec<Spoon> {
+pub fn spoons(
+    form: DoseForm,
+    amount: Volume,
+    tablets: Option<u32>,
+    measure: Measure,
+) -> Vec<Spoon> {
     if form == DoseForm::Tablets {
         return vec![Spoon::Tablet; usize::try_from(tablets.unwrap_or(1)).unwrap_or(1)];
     }
-    let quarters = amount.quarter_teaspoons().filter(|_| measure == Measure::Spoon && form == DoseForm::Mixture);
+    let quarters = amount
+        .quarter_teaspoons()
+        .filter(|_| measure == Measure::Spoon && form == DoseForm::Mixture);
     let Some(quarters) = quarters else {
         return vec![Spoon::Syringe];
     };

@@ -81,7 +81,9 @@ impl Language {
     }
 
     pub fn of_code(code: &str) -> Option<Language> {
-        Language::ALL.into_iter().find(|language| language.code() == code)
+        Language::ALL
+            .into_iter()
+            .find(|language| language.code() == code)
     }
 
     fn source(self) -> &'static str {
@@ -98,7 +100,8 @@ impl Words {
         let mut bundle = FluentBundle::new(vec![id]);
         bundle.set_use_isolating(false);
         // A resource with a broken entry still gives all the others; tests refuse broken entries.
-        let resource = FluentResource::try_new(language.source().to_owned()).unwrap_or_else(|(resource, _)| resource);
+        let resource = FluentResource::try_new(language.source().to_owned())
+            .unwrap_or_else(|(resource, _)| resource);
         bundle.add_resource_overriding(resource);
         Words { language, bundle }
     }
@@ -121,10 +124,15 @@ impl Words {
                 Value::Count(count) => args.set(*name, FluentValue::from(*count)),
             }
         }
-        let pattern = self.bundle.get_message(key).and_then(|message| message.value());
+        let pattern = self
+            .bundle
+            .get_message(key)
+            .and_then(|message| message.value());
         match pattern {
             Some(pattern) => {
-                let said = self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new());
+                let said = self
+                    .bundle
+                    .format_pattern(pattern, Some(&args), &mut Vec::new());
                 // A clock time that ends in a point ends its sentence too: "at 7:48 p.m. You may wait longer."
                 said.replace("..", ".")
             }
@@ -145,9 +153,13 @@ impl Words {
         match names {
             [] => String::new(),
             [one] => one.clone(),
-            [first @ .., last] => {
-                self.say_with("list-last", &[("first", first.join(", ").into()), ("last", last.as_str().into())])
-            }
+            [first @ .., last] => self.say_with(
+                "list-last",
+                &[
+                    ("first", first.join(", ").into()),
+                    ("last", last.as_str().into()),
+                ],
+            ),
         }
     }
 }

@@ -19,8 +19,16 @@ impl Words {
         let hour = time.hour();
         let twelve = if hour % 12 == 0 { 12 } else { hour % 12 };
         let minute = format!("{:02}", time.minute());
-        let key = if hour < 12 { "time-before-noon" } else { "time-after-noon" };
-        let values = [("hour", twelve.to_string().into()), ("minute", minute.into()), ("hour24", hour.to_string().into())];
+        let key = if hour < 12 {
+            "time-before-noon"
+        } else {
+            "time-after-noon"
+        };
+        let values = [
+            ("hour", twelve.to_string().into()),
+            ("minute", minute.into()),
+            ("hour24", hour.to_string().into()),
+        ];
         self.say_with(key, &values)
     }
 
@@ -30,11 +38,20 @@ impl Words {
         if local.date() == zone.to_datetime(now).date() {
             return self.time(local.time());
         }
-        self.say_with("time-and-day", &[("time", self.time(local.time()).into()), ("day", self.weekday(local.date()).into())])
+        self.say_with(
+            "time-and-day",
+            &[
+                ("time", self.time(local.time()).into()),
+                ("day", self.weekday(local.date()).into()),
+            ],
+        )
     }
 
     pub fn weekday(&self, date: Date) -> String {
-        self.say(&format!("weekday-{}", date.weekday().to_monday_one_offset()))
+        self.say(&format!(
+            "weekday-{}",
+            date.weekday().to_monday_one_offset()
+        ))
     }
 
     /// "Thursday, April 3".
@@ -51,13 +68,21 @@ impl Words {
     /// "4 min 40 s left", in steps of five seconds, never less than is really left.
     pub fn countdown(&self, left: SignedDuration) -> String {
         let seconds = left.as_secs() + i64::from(left.subsec_nanos() > 0);
-        let steps = seconds.max(0).saturating_add(COUNTDOWN_STEP - 1) / COUNTDOWN_STEP * COUNTDOWN_STEP;
+        let steps =
+            seconds.max(0).saturating_add(COUNTDOWN_STEP - 1) / COUNTDOWN_STEP * COUNTDOWN_STEP;
         let (minutes, rest) = (steps / 60, steps % 60);
         match (minutes, rest) {
             (0, rest) => self.say_with("left-seconds", &[("seconds", rest.to_string().into())]),
-            (minutes, 0) => self.say_with("left-minutes", &[("minutes", minutes.to_string().into())]),
-            (minutes, rest) => self
-                .say_with("left-both", &[("minutes", minutes.to_string().into()), ("seconds", rest.to_string().into())]),
+            (minutes, 0) => {
+                self.say_with("left-minutes", &[("minutes", minutes.to_string().into())])
+            }
+            (minutes, rest) => self.say_with(
+                "left-both",
+                &[
+                    ("minutes", minutes.to_string().into()),
+                    ("seconds", rest.to_string().into()),
+                ],
+            ),
         }
     }
 
@@ -80,7 +105,9 @@ impl Words {
     pub fn round_in_sentence(&self, at: Timestamp, zone: &TimeZone) -> String {
         let name = self.round_name(at, zone);
         let mut letters = name.chars();
-        letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
+        letters.next().map_or(String::new(), |first| {
+            first.to_lowercase().chain(letters).collect()
+        })
     }
 
     /// "Morning round", "Night round": by the hour at which it is.

@@ -17,8 +17,16 @@ impl Kitchen {
         let Some(first) = today.plan.rounds.first() else {
             return (Vec::new(), Vec::new());
         };
-        let oldest = open.state.covered().iter().filter_map(|b| b.bowl.water_at.as_ref().map(|w| w.wall)).min();
-        let lead = first.at.checked_sub(SignedDuration::from_hours(1)).unwrap_or(first.at);
+        let oldest = open
+            .state
+            .covered()
+            .iter()
+            .filter_map(|b| b.bowl.water_at.as_ref().map(|w| w.wall))
+            .min();
+        let lead = first
+            .at
+            .checked_sub(SignedDuration::from_hours(1))
+            .unwrap_or(first.at);
         let begin = oldest.map_or(lead, |oldest| oldest.min(lead));
         let place = |at: Timestamp| {
             let seconds = at.duration_since(begin).as_secs().clamp(0, SPAN.as_secs());
@@ -29,9 +37,11 @@ impl Kitchen {
             let bowl = &record.bowl;
             if let Some(water) = &bowl.water_at {
                 let until = water.wall.checked_add(bowl.keep).unwrap_or(water.wall);
-                let names: Vec<String> = bowl.later.iter().map(|later| later.name.clone()).collect();
+                let names: Vec<String> =
+                    bowl.later.iter().map(|later| later.name.clone()).collect();
                 bars.push(BowlBar {
-                    name: words.say_with("bowl-name", &[("number", bowl.number.to_string().into())]),
+                    name: words
+                        .say_with("bowl-name", &[("number", bowl.number.to_string().into())]),
                     words: words.list(&names),
                     from: place(water.wall),
                     to: place(until),
@@ -40,9 +50,15 @@ impl Kitchen {
             }
         }
         for (offset, index) in first.makes.iter().enumerate() {
-            let Some(bowl) = today.plan.bowls.get(*index) else { continue };
+            let Some(bowl) = today.plan.bowls.get(*index) else {
+                continue;
+            };
             let later = bowl.takes.iter().filter(|(round, _, _)| *round > 0);
-            let names: Vec<String> = later.filter_map(|(_, seat, _)| today.seats.get(*seat).map(|(_, s)| s.person.name.clone())).collect();
+            let names: Vec<String> = later
+                .filter_map(|(_, seat, _)| {
+                    today.seats.get(*seat).map(|(_, s)| s.person.name.clone())
+                })
+                .collect();
             let number = usize::try_from(open.state.last_bowl).unwrap_or(0) + offset + 1;
             // A bowl that is emptied in its own round keeps for nobody.
             if names.is_empty() {
@@ -61,7 +77,10 @@ impl Kitchen {
             .rounds
             .iter()
             .filter(|round| round.at.duration_since(begin) <= SPAN)
-            .map(|round| Tick { at: place(round.at), label: words.clock(round.at, &today.zone) })
+            .map(|round| Tick {
+                at: place(round.at),
+                label: words.clock(round.at, &today.zone),
+            })
             .collect();
         (bars, ticks)
     }
@@ -74,7 +93,9 @@ impl Kitchen {
         };
         view.lead = words.say_with("ahead-lead", &[("tablets", today.plan.tablets.into())]);
         if !today.plan.proven {
-            view.blocks.push(paragraph(words.say_with("ahead-bound", &[("count", today.plan.lower_bound.into())])));
+            view.blocks.push(paragraph(
+                words.say_with("ahead-bound", &[("count", today.plan.lower_bound.into())]),
+            ));
         }
         let mut day = None;
         for (index, round) in today.plan.rounds.iter().enumerate().take(8) {
@@ -82,9 +103,20 @@ impl Kitchen {
                 day = Some(round.day);
                 view.blocks.push(heading(words.date(round.day)));
             }
-            let from_covered = today.plan.from_standing.iter().any(|(_, when, _, _)| *when == index)
-                || today.plan.bowls.iter().any(|b| b.round < index && b.takes.iter().any(|(when, _, _)| *when == index));
-            let covered = if from_covered { words.say("ahead-covered") } else { String::new() };
+            let from_covered =
+                today
+                    .plan
+                    .from_standing
+                    .iter()
+                    .any(|(_, when, _, _)| *when == index)
+                    || today.plan.bowls.iter().any(|b| {
+                        b.round < index && b.takes.iter().any(|(when, _, _)| *when == index)
+                    });
+            let covered = if from_covered {
+                words.say("ahead-covered")
+            } else {
+                String::new()
+            };
             view.blocks.push(Block::Row {
                 left: words.clock(round.at, &today.zone),
                 middle: words.say_with("ahead-bowls", &[("count", round.makes.len().into())]),
@@ -93,7 +125,9 @@ impl Kitchen {
         }
         if let Some((key, _)) = today.rounds.last() {
             view.blocks.push(heading(words.say("ahead-end")));
-            view.blocks.push(paragraph(words.say_with("ahead-end-day", &[("date", words.date(key.day).into())])));
+            view.blocks.push(paragraph(
+                words.say_with("ahead-end-day", &[("date", words.date(key.day).into())]),
+            ));
         }
         view
     }

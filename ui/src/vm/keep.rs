@@ -2,7 +2,9 @@
 
 use hearthdose_core::order::{CheckedOrder, Order, Problem};
 use hearthdose_core::prep::OrderRef;
-use hearthdose_core::record::{Clock as RecordClock, DeviceId, Event, Fact, FactId, HouseholdWords, Stamp, fold};
+use hearthdose_core::record::{
+    Clock as RecordClock, DeviceId, Event, Fact, FactId, HouseholdWords, Stamp, fold,
+};
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use hearthdose_core::{order, today};
@@ -32,13 +34,21 @@ impl Kitchen {
             }
             match self.open_shelf(shelf) {
                 Ok(Some(open)) => {
-                    let under_way = open.state.round.as_ref().is_some_and(|round| !round.prep.is_done(&self.clock.now()));
+                    let under_way = open
+                        .state
+                        .round
+                        .as_ref()
+                        .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
                     if with_language {
                         self.read_preferences(&open.store);
                     }
                     self.open = Some(open);
                     self.refresh();
-                    self.place = if under_way { Place::Round } else { Place::Today };
+                    self.place = if under_way {
+                        Place::Round
+                    } else {
+                        Place::Today
+                    };
                 }
                 Ok(None) => {}
                 Err(error) => self.tell_error(&error),
@@ -63,7 +73,16 @@ impl Kitchen {
         for fact in &facts {
             record_clock.saw(fact, device);
         }
-        Ok(Some(Open { shelf, store, device, record_clock, facts, state, order, today: None }))
+        Ok(Some(Open {
+            shelf,
+            store,
+            device,
+            record_clock,
+            facts,
+            state,
+            order,
+            today: None,
+        }))
     }
 
     fn device(&mut self, store: &mut Store) -> Result<DeviceId, KeepError> {
@@ -88,7 +107,12 @@ impl Kitchen {
         let now = self.clock.now();
         self.records.wipe_practice()?;
         let household = demo::household(&now, &self.clock.zone());
-        self.begin_household(Shelf::Practice, demo::ORDER.as_bytes(), household, demo::people(&now, &self.clock.zone()))
+        self.begin_household(
+            Shelf::Practice,
+            demo::ORDER.as_bytes(),
+            household,
+            demo::people(&now, &self.clock.zone()),
+        )
     }
 
     /// Puts a household and its order into a record and opens it.
@@ -116,9 +140,18 @@ impl Kitchen {
             order,
             today: None,
         };
-        let reference = OrderRef { id: open.order.id.clone(), revision: open.order.revision };
+        let reference = OrderRef {
+            id: open.order.id.clone(),
+            revision: open.order.revision,
+        };
         let fingerprint = open.order.fingerprint.to_string();
-        let mut events = vec![Event::HouseholdSet(household), Event::OrderTaken { order: reference, fingerprint }];
+        let mut events = vec![
+            Event::HouseholdSet(household),
+            Event::OrderTaken {
+                order: reference,
+                fingerprint,
+            },
+        ];
         events.extend(people);
         let now = self.clock.now();
         let zone = self.clock.zone();
@@ -163,7 +196,9 @@ impl Kitchen {
             self.words = Words::load(language);
         }
         self.dark = read("dark").is_some_and(|value| value == "yes");
-        self.scale = read("scale").and_then(|value| value.parse().ok()).unwrap_or(100);
+        self.scale = read("scale")
+            .and_then(|value| value.parse().ok())
+            .unwrap_or(100);
     }
 
     fn save_preferences(&self, store: &mut Store) -> Result<(), KeepError> {
@@ -184,7 +219,10 @@ impl Kitchen {
     }
 
     pub(super) fn tell(&mut self, title: &str, body: &str) {
-        self.telling = Some(Telling { title: self.words.say(title), body: self.words.say(body) });
+        self.telling = Some(Telling {
+            title: self.words.say(title),
+            body: self.words.say(body),
+        });
     }
 
     fn tell_error(&mut self, error: &KeepError) {
@@ -198,13 +236,20 @@ impl Kitchen {
             },
             KeepError::Order(_) | KeepError::NoOrder => "told-order",
         };
-        let body = self.words.say_with(key, &[("detail", error.to_string().into())]);
-        self.telling = Some(Telling { title: self.words.say("told-not-saved"), body });
+        let body = self
+            .words
+            .say_with(key, &[("detail", error.to_string().into())]);
+        self.telling = Some(Telling {
+            title: self.words.say("told-not-saved"),
+            body,
+        });
     }
 }
 
 fn stored_order(store: &Store, reference: &OrderRef) -> Result<CheckedOrder, KeepError> {
-    let file = store.order(&reference.id, reference.revision)?.ok_or(KeepError::NoOrder)?;
+    let file = store
+        .order(&reference.id, reference.revision)?
+        .ok_or(KeepError::NoOrder)?;
     checked(&file)
 }
 
@@ -225,14 +270,21 @@ fn write(
     events: Vec<Event>,
 ) -> Result<(), KeepError> {
     let mut clock = open.record_clock;
-    let order = OrderRef { id: open.order.id.clone(), revision: open.order.revision };
+    let order = OrderRef {
+        id: open.order.id.clone(),
+        revision: open.order.revision,
+    };
     let facts: Vec<Fact> = events
         .into_iter()
         .map(|event| {
             let (hlc, sequence) = clock.next(now.wall);
             Fact {
                 id: FactId(ids.fresh()),
-                stamp: Stamp { hlc, device: open.device, sequence },
+                stamp: Stamp {
+                    hlc,
+                    device: open.device,
+                    sequence,
+                },
                 at: now.wall,
                 steady: now.steady.clone(),
                 zone: zone.to_owned(),

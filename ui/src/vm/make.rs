@@ -8,23 +8,42 @@ pub(super) fn picture(name: &str) -> Picture {
 
 impl Link {
     pub(super) fn to(id: &str, label: String) -> Link {
-        Link { id: id.to_owned(), label, here: false }
+        Link {
+            id: id.to_owned(),
+            label,
+            here: false,
+        }
     }
 }
 
 impl Button {
     pub(super) fn ready(id: &str, label: String) -> Button {
-        Button { id: id.to_owned(), label, ready: true }
+        Button {
+            id: id.to_owned(),
+            label,
+            ready: true,
+        }
     }
 
     pub(super) fn waiting(label: String) -> Button {
-        Button { id: "wait".to_owned(), label, ready: false }
+        Button {
+            id: "wait".to_owned(),
+            label,
+            ready: false,
+        }
     }
 }
 
 impl Choice {
     pub(super) fn new(id: &str, title: String, detail: String, drawing: &str) -> Choice {
-        Choice { id: id.to_owned(), title, detail, picture: picture(drawing), main: false, chosen: false }
+        Choice {
+            id: id.to_owned(),
+            title,
+            detail,
+            picture: picture(drawing),
+            main: false,
+            chosen: false,
+        }
     }
 
     pub(super) fn usual(mut self) -> Choice {
@@ -35,7 +54,11 @@ impl Choice {
 
 impl Note {
     pub(super) fn new(title: String, body: String, drawing: Option<&str>) -> Note {
-        Note { title, body, picture: drawing.map(picture) }
+        Note {
+            title,
+            body,
+            picture: drawing.map(picture),
+        }
     }
 }
 
@@ -66,7 +89,15 @@ impl StepView {
 
 impl ReadingView {
     pub(super) fn titled(title: String) -> ReadingView {
-        ReadingView { title, lead: String::new(), picture: None, blocks: Vec::new(), main: None, ways: Vec::new(), back: true }
+        ReadingView {
+            title,
+            lead: String::new(),
+            picture: None,
+            blocks: Vec::new(),
+            main: None,
+            ways: Vec::new(),
+            back: true,
+        }
     }
 }
 

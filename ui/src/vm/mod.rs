@@ -102,7 +102,12 @@ struct Telling {
 
 impl Kitchen {
     /// Opens the program where it was left.
-    pub fn open(clock: Box<dyn Clock>, ids: Box<dyn Ids>, records: Box<dyn Records>, language: Option<Language>) -> Kitchen {
+    pub fn open(
+        clock: Box<dyn Clock>,
+        ids: Box<dyn Ids>,
+        records: Box<dyn Records>,
+        language: Option<Language>,
+    ) -> Kitchen {
         let mut kitchen = Kitchen {
             clock,
             ids,
@@ -153,7 +158,11 @@ impl Kitchen {
         let at_start = self.place == Place::Start;
         View {
             strip: self.strip(),
-            shelf: if at_start { Vec::new() } else { self.shelf_words() },
+            shelf: if at_start {
+                Vec::new()
+            } else {
+                self.shelf_words()
+            },
             household: self.household_words(),
             back_word: self.words.say("back"),
             help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
@@ -168,7 +177,9 @@ impl Kitchen {
             return Screen::Step(self.telling_view(telling));
         }
         match (&self.place, &self.open) {
-            (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => Screen::Start(self.start_view()),
+            (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => {
+                Screen::Start(self.start_view())
+            }
             (Place::Reading(reading), _) => Screen::Reading(self.reading_view(*reading, now)),
             (Place::Today, Some(open)) => self.today_screen(open, now),
             (Place::Round, Some(open)) => match &open.state.round {
@@ -196,20 +207,38 @@ impl Kitchen {
         let Some(open) = self.open.as_ref().filter(|_| self.place != Place::Start) else {
             return String::new();
         };
-        let name = open.state.household.as_ref().map(|h| h.name.clone()).unwrap_or_default();
-        let people = self.words.say_with("people-count", &[("count", open.state.people().count().into())]);
+        let name = open
+            .state
+            .household
+            .as_ref()
+            .map(|h| h.name.clone())
+            .unwrap_or_default();
+        let people = self.words.say_with(
+            "people-count",
+            &[("count", open.state.people().count().into())],
+        );
         format!("{name}\n{people}")
     }
 
     fn shelf_words(&self) -> Vec<Link> {
         let here = |reading: Reading| self.place == Place::Reading(reading);
         let entries = [
-            ("today", "shelf-today", !matches!(self.place, Place::Reading(_))),
+            (
+                "today",
+                "shelf-today",
+                !matches!(self.place, Place::Reading(_)),
+            ),
             ("people", "shelf-people", here(Reading::People)),
             ("ahead", "shelf-ahead", here(Reading::Ahead)),
             ("order", "shelf-order", here(Reading::Order)),
             ("record", "shelf-record", here(Reading::Record)),
         ];
-        entries.into_iter().map(|(id, key, here)| Link { here, ..Link::to(id, self.words.say(key)) }).collect()
+        entries
+            .into_iter()
+            .map(|(id, key, here)| Link {
+                here,
+                ..Link::to(id, self.words.say(key))
+            })
+            .collect()
     }
 }

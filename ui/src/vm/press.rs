@@ -66,7 +66,11 @@ impl Kitchen {
 
     fn to_today(&mut self) {
         self.trail.clear();
-        self.place = if self.open.is_some() { Place::Today } else { Place::Start };
+        self.place = if self.open.is_some() {
+            Place::Today
+        } else {
+            Place::Start
+        };
         self.refresh();
     }
 
@@ -78,7 +82,11 @@ impl Kitchen {
 
     /// The practice is put aside, not erased: it can be taken up by beginning it again.
     fn leave_practice(&mut self) {
-        if self.open.as_ref().is_some_and(|open| open.shelf == Shelf::Practice) {
+        if self
+            .open
+            .as_ref()
+            .is_some_and(|open| open.shelf == Shelf::Practice)
+        {
             self.open = None;
             self.trail.clear();
             self.place = Place::Start;
@@ -87,8 +95,14 @@ impl Kitchen {
 
     fn next_language(&mut self) {
         let all = Language::ALL;
-        let at = all.iter().position(|language| *language == self.words.language()).unwrap_or(0);
-        let next = all.get((at + 1) % all.len()).copied().unwrap_or(Language::English);
+        let at = all
+            .iter()
+            .position(|language| *language == self.words.language())
+            .unwrap_or(0);
+        let next = all
+            .get((at + 1) % all.len())
+            .copied()
+            .unwrap_or(Language::English);
         self.words = Words::load(next);
         self.keep_preferences();
     }
@@ -112,9 +126,16 @@ impl Kitchen {
             return;
         };
         let reason = String::new();
-        let mut events: Vec<Event> =
-            missed.into_iter().map(|round| Event::RoundMissed { round, reason: reason.clone() }).collect();
-        events.push(Event::RoundBegun { plan: Box::new(plan) });
+        let mut events: Vec<Event> = missed
+            .into_iter()
+            .map(|round| Event::RoundMissed {
+                round,
+                reason: reason.clone(),
+            })
+            .collect();
+        events.push(Event::RoundBegun {
+            plan: Box::new(plan),
+        });
         self.reacting.clear();
         if self.record(now, events) {
             self.to_round();
@@ -122,13 +143,21 @@ impl Kitchen {
     }
 
     fn press_in_round(&mut self, id: &str, now: &Now) {
-        if let Some(person) = id.strip_prefix("reaction:").and_then(|id| id.parse().ok()).map(PersonId) {
+        if let Some(person) = id
+            .strip_prefix("reaction:")
+            .and_then(|id| id.parse().ok())
+            .map(PersonId)
+        {
             if !self.reacting.remove(&person) {
                 self.reacting.insert(person);
             }
             return;
         }
-        if let Some(person) = id.strip_prefix("why:").and_then(|id| id.parse().ok()).map(PersonId) {
+        if let Some(person) = id
+            .strip_prefix("why:")
+            .and_then(|id| id.parse().ok())
+            .map(PersonId)
+        {
             self.go(Place::Reading(Reading::Why(person)));
             return;
         }
@@ -149,16 +178,29 @@ impl Kitchen {
         let stage = prep.stage(now);
         if let (Stage::Food { person }, Some(food)) = (&stage, id.strip_prefix("food:")) {
             let foods = &super::round::taking(prep, *person)?.take.foods;
-            let chosen = food.parse().ok().and_then(|index: usize| foods.get(index)).map(|food| food.name.clone());
-            return Some(StepEvent::FoodAdded { person: *person, food: chosen });
+            let chosen = food
+                .parse()
+                .ok()
+                .and_then(|index: usize| foods.get(index))
+                .map(|food| food.name.clone());
+            return Some(StepEvent::FoodAdded {
+                person: *person,
+                food: chosen,
+            });
         }
         Some(match (stage, id) {
-            (_, "reactions-nobody") => StepEvent::Reactions { people: Default::default() },
-            (_, "reaction-stop") => StepEvent::Reactions { people: self.reacting.clone() },
+            (_, "reactions-nobody") => StepEvent::Reactions {
+                people: Default::default(),
+            },
+            (_, "reaction-stop") => StepEvent::Reactions {
+                people: self.reacting.clone(),
+            },
             (_, "label-yes") => StepEvent::Label { matches: true },
             (_, "label-no") => StepEvent::Label { matches: false },
             (_, "tool-spoon") => StepEvent::ToolChosen { tool: Tool::Spoon },
-            (_, "tool-syringe") => StepEvent::ToolChosen { tool: Tool::Syringe },
+            (_, "tool-syringe") => StepEvent::ToolChosen {
+                tool: Tool::Syringe,
+            },
             (_, "water-in") => StepEvent::WaterIn,
             (_, "crush") => StepEvent::Crush,
             (_, "crushed") => StepEvent::Crushed,
@@ -167,9 +209,14 @@ impl Kitchen {
             (_, "second-fluid") => StepEvent::SecondFluidIn,
             (_, "stirred") => StepEvent::Stirred,
             (Stage::Measure { person, .. }, "measured") => StepEvent::Measured { person },
-            (Stage::Give { person } | Stage::WholeTablet { person }, "given") => StepEvent::Given { person },
+            (Stage::Give { person } | Stage::WholeTablet { person }, "given") => {
+                StepEvent::Given { person }
+            }
             (Stage::AskOutcome { person }, "answer-later") => StepEvent::AnswerLater { person },
-            (Stage::AskOutcome { person }, id) => StepEvent::Outcome { person, outcome: outcome_of(id)? },
+            (Stage::AskOutcome { person }, id) => StepEvent::Outcome {
+                person,
+                outcome: outcome_of(id)?,
+            },
             (Stage::Cover { bowl }, "cover") => StepEvent::Covered { bowl },
             (Stage::ThrowAway { bowl, .. }, "throw-away") => StepEvent::ThrownAway { bowl },
             _ => return None,
@@ -177,7 +224,11 @@ impl Kitchen {
     }
 
     fn step(&mut self, event: StepEvent, now: &Now) {
-        let Some(round) = self.open.as_ref().and_then(|open| open.state.round.as_ref()) else {
+        let Some(round) = self
+            .open
+            .as_ref()
+            .and_then(|open| open.state.round.as_ref())
+        else {
             return;
         };
         let key: RoundKey = round.prep.plan.key;
@@ -186,7 +237,8 @@ impl Kitchen {
             // Any other refusal leaves the screen as it is: it already says what to do and when.
             Err(_) => {}
             Ok(_) => {
-                let not_all = matches!(event, StepEvent::Outcome { outcome, .. } if outcome != Outcome::All);
+                let not_all =
+                    matches!(event, StepEvent::Outcome { outcome, .. } if outcome != Outcome::All);
                 if self.record(now, vec![Event::Step { round: key, event }]) {
                     self.reacting.clear();
                     self.to_round();
@@ -200,7 +252,10 @@ impl Kitchen {
 
     /// Which order the open record follows.
     pub fn order_ref(&self) -> Option<OrderRef> {
-        self.open.as_ref().map(|open| OrderRef { id: open.order.id.clone(), revision: open.order.revision })
+        self.open.as_ref().map(|open| OrderRef {
+            id: open.order.id.clone(),
+            revision: open.order.revision,
+        })
     }
 
     /// Tells when the wall clock was moved while nobody looked, and writes it down.
@@ -213,11 +268,18 @@ impl Kitchen {
         };
         if self.open.is_some() {
             let seconds = moved.as_secs();
-            let key = if seconds > 0 { "clock-forward" } else { "clock-back" };
+            let key = if seconds > 0 {
+                "clock-forward"
+            } else {
+                "clock-back"
+            };
             let length = self.words.minutes(moved.abs());
             if self.record(now, vec![Event::ClockMoved { seconds }]) {
                 let body = self.words.say_with(key, &[("length", length.into())]);
-                self.telling = Some(super::Telling { title: self.words.say("clock-moved"), body });
+                self.telling = Some(super::Telling {
+                    title: self.words.say("clock-moved"),
+                    body,
+                });
             }
         }
     }

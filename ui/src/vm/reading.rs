@@ -28,10 +28,20 @@ impl Kitchen {
         let words = &self.words;
         let order = &open.order;
         let mut view = ReadingView::titled(words.say("help-title"));
-        for caution in order.cautions.iter().filter(|c| c.kind == CautionKind::Emergency) {
-            let phone = self.phone_of(open, ContactKind::Emergency).unwrap_or_default();
+        for caution in order
+            .cautions
+            .iter()
+            .filter(|c| c.kind == CautionKind::Emergency)
+        {
+            let phone = self
+                .phone_of(open, ContactKind::Emergency)
+                .unwrap_or_default();
             let title = words.say_with("call-emergency", &[("phone", phone.into())]);
-            view.blocks.push(Block::Note(Note::new(title, words.of_order(&caution.text).0.to_owned(), Some("allergy-stop"))));
+            view.blocks.push(Block::Note(Note::new(
+                title,
+                words.of_order(&caution.text).0.to_owned(),
+                Some("allergy-stop"),
+            )));
         }
         view.blocks.push(heading(words.say("help-numbers")));
         for contact in &order.contacts {
@@ -42,25 +52,52 @@ impl Kitchen {
                 ContactKind::Refill => "contact-refill",
             });
             let hours = words.of_order(&contact.hours).0;
-            let name = if hours.is_empty() { contact.name.clone() } else { format!("{}, {hours}", contact.name) };
-            view.blocks.push(Block::Item { mark: String::new(), words: format!("{kind}: {}", contact.phone), detail: name });
+            let name = if hours.is_empty() {
+                contact.name.clone()
+            } else {
+                format!("{}, {hours}", contact.name)
+            };
+            view.blocks.push(Block::Item {
+                mark: String::new(),
+                words: format!("{kind}: {}", contact.phone),
+                detail: name,
+            });
         }
         view.blocks.push(heading(words.say("help-careful")));
-        let others = order.cautions.iter().filter(|c| c.kind != CautionKind::Emergency);
+        let others = order
+            .cautions
+            .iter()
+            .filter(|c| c.kind != CautionKind::Emergency);
         for (index, caution) in others.enumerate() {
             let mark = (index + 1).to_string();
-            view.blocks.push(Block::Item { mark, words: words.of_order(&caution.text).0.to_owned(), detail: String::new() });
+            view.blocks.push(Block::Item {
+                mark,
+                words: words.of_order(&caution.text).0.to_owned(),
+                detail: String::new(),
+            });
         }
         for apart in &order.medicine.apart {
             let length = words.minutes(apart.gap);
-            let values = [("what", apart.what.as_str().into()), ("length", length.into())];
-            view.blocks.push(paragraph(words.say_with("apart", &values)));
+            let values = [
+                ("what", apart.what.as_str().into()),
+                ("length", length.into()),
+            ];
+            view.blocks
+                .push(paragraph(words.say_with("apart", &values)));
         }
-        view.blocks.push(paragraph(words.say("not-your-clinician-long")));
+        view.blocks
+            .push(paragraph(words.say("not-your-clinician-long")));
         view.ways = vec![
             Link::to("order", words.say("shelf-order")),
             Link::to("scale", words.say("start-larger")),
-            Link::to("dark", words.say(if self.dark { "start-light" } else { "start-dark" })),
+            Link::to(
+                "dark",
+                words.say(if self.dark {
+                    "start-light"
+                } else {
+                    "start-dark"
+                }),
+            ),
             Link::to("about", words.say("about")),
         ];
         view.ways.extend(self.practice_ways(open));
@@ -73,18 +110,35 @@ impl Kitchen {
         let mut view = ReadingView::titled(words.say("order-title"));
         view.lead = order.title.clone();
         // A second device reads the whole mark from the picture, so that two people need not spell it.
-        view.picture = Some(picture(&format!("code:{}", order.fingerprint.to_string().to_uppercase())));
-        let row = |left: &str, right: String| Block::Row { left: words.say(left), middle: String::new(), right };
+        view.picture = Some(picture(&format!(
+            "code:{}",
+            order.fingerprint.to_string().to_uppercase()
+        )));
+        let row = |left: &str, right: String| Block::Row {
+            left: words.say(left),
+            middle: String::new(),
+            right,
+        };
         view.blocks.push(row("order-from", order.issuer.clone()));
-        view.blocks.push(row("order-revision", order.revision.to_string()));
+        view.blocks
+            .push(row("order-revision", order.revision.to_string()));
         let issued = self.zone(open).to_datetime(order.issued).date();
         view.blocks.push(row("order-issued", words.date(issued)));
-        view.blocks.push(row("order-mark", order.fingerprint.short()));
-        view.blocks.push(paragraph(words.say(if order.invented { "order-invented" } else { "order-unsigned" })));
+        view.blocks
+            .push(row("order-mark", order.fingerprint.short()));
+        view.blocks.push(paragraph(words.say(if order.invented {
+            "order-invented"
+        } else {
+            "order-unsigned"
+        })));
         view.blocks.push(heading(words.say("order-chart")));
         for line in &order.rows {
             let middle = words.volume(line.amount, Measure::Spoon);
-            view.blocks.push(Block::Row { left: line.to_string(), middle: String::new(), right: middle });
+            view.blocks.push(Block::Row {
+                left: line.to_string(),
+                middle: String::new(),
+                right: middle,
+            });
         }
         view.blocks.push(heading(words.say("order-source")));
         view.blocks.push(paragraph(order.source.clone()));
@@ -102,7 +156,11 @@ impl Kitchen {
             let name = self.name_of(open, *person);
             let values = [("name", name.into()), ("phone", self.phone(open).into())];
             let _ = round;
-            view.blocks.push(Block::Note(Note::new(words.say_with("doubled-title", &values), words.say_with("doubled-body", &values), None)));
+            view.blocks.push(Block::Note(Note::new(
+                words.say_with("doubled-title", &values),
+                words.say_with("doubled-body", &values),
+                None,
+            )));
         }
         let mut day = None;
         for record in open.state.doses.iter().rev() {
@@ -129,13 +187,22 @@ impl Kitchen {
             let weight = weight.unwrap_or_else(|| words.say("no-weight"));
             match dose::work_out(&open.order, &record.person, day) {
                 Ok(dose) => {
-                    let amount = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
-                    view.blocks.push(Block::Action { id: format!("why:{}", id.0), label: record.person.name.clone(), detail: format!("{amount} · {weight}") });
+                    let amount =
+                        words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+                    view.blocks.push(Block::Action {
+                        id: format!("why:{}", id.0),
+                        label: record.person.name.clone(),
+                        detail: format!("{amount} · {weight}"),
+                    });
                 }
                 Err(reasons) => {
-                    let title = words.say_with("person-no-dose", &[("name", record.person.name.as_str().into())]);
+                    let title = words.say_with(
+                        "person-no-dose",
+                        &[("name", record.person.name.as_str().into())],
+                    );
                     let body = self.reasons_words(open, &reasons);
-                    view.blocks.push(Block::Note(Note::new(title, body, Some("hold"))));
+                    view.blocks
+                        .push(Block::Note(Note::new(title, body, Some("hold"))));
                 }
             }
         }
@@ -152,7 +219,9 @@ impl Kitchen {
                 (false, _) => words.of_order(&reason.then).0.to_owned(),
                 (true, "weight-needed") => words.say("reason-weight"),
                 (true, "screening-not-done") => words.say("reason-questions"),
-                (true, "below-youngest" | "below-lightest" | "born-early") => words.say("reason-young"),
+                (true, "below-youngest" | "below-lightest" | "born-early") => {
+                    words.say("reason-young")
+                }
                 (true, "implausible-weight") => words.say("reason-implausible"),
                 (true, _) => words.say("reason-other"),
             })
@@ -167,11 +236,17 @@ impl Kitchen {
         let mut view = ReadingView::titled(words.say_with("why-title", &[("name", name.into())]));
         let day = self.zone(open).to_datetime(now.wall).date();
         let record = open.state.people.get(&person);
-        if let Some(Ok(dose)) = record.map(|record| dose::work_out(&open.order, &record.person, day)) {
+        if let Some(Ok(dose)) =
+            record.map(|record| dose::work_out(&open.order, &record.person, day))
+        {
             view.lead = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
             for line in &dose.trace {
                 let left = words.say(&format!("trace-{}", line.about));
-                view.blocks.push(Block::Item { mark: String::new(), words: left, detail: line.text.clone() });
+                view.blocks.push(Block::Item {
+                    mark: String::new(),
+                    words: left,
+                    detail: line.text.clone(),
+                });
             }
         }
         view
@@ -183,7 +258,11 @@ impl Kitchen {
         view.picture = Some(picture("order-paper"));
         view.blocks = vec![
             paragraph(words.say("with-order-body")),
-            Block::Item { mark: "1".to_owned(), words: words.say("with-order-check"), detail: "hearthdose order check ORDER.toml".to_owned() },
+            Block::Item {
+                mark: "1".to_owned(),
+                words: words.say("with-order-check"),
+                detail: "hearthdose order check ORDER.toml".to_owned(),
+            },
             Block::Item {
                 mark: "2".to_owned(),
                 words: words.say("with-order-open"),
@@ -200,7 +279,10 @@ impl Kitchen {
         view.blocks = vec![
             paragraph(words.say("about-what")),
             paragraph(words.say("not-your-clinician-long")),
-            paragraph(words.say_with("about-zones", &[("version", hearthdose_core::schedule::data_version().into())])),
+            paragraph(words.say_with(
+                "about-zones",
+                &[("version", hearthdose_core::schedule::data_version().into())],
+            )),
             paragraph(words.say("about-slint")),
             paragraph(words.say("about-font")),
         ];

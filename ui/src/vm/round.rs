@@ -1,7 +1,9 @@
 //! The round: one step, one screen.
 
 use hearthdose_core::dose::DoseForm;
-use hearthdose_core::prep::{BowlId, Brew, PersonId, Prep, STITCHES, Stage, Taking, ThrowAwayWhy, Tool};
+use hearthdose_core::prep::{
+    BowlId, Brew, PersonId, Prep, STITCHES, Stage, Taking, ThrowAwayWhy, Tool,
+};
 use hearthdose_core::time::Now;
 use jiff::SignedDuration;
 
@@ -34,11 +36,15 @@ impl Kitchen {
         };
         if let Some(at) = stage.stitch() {
             view.hem = (0..STITCHES).map(|i| stitch(i, at)).collect();
-            let values = [("step", (at + 1).to_string().into()), ("of", STITCHES.to_string().into())];
+            let values = [
+                ("step", (at + 1).to_string().into()),
+                ("of", STITCHES.to_string().into()),
+            ];
             view.place = self.words.say_with("step-of", &values);
         }
         if can_go_wrong(&stage, prep) {
-            view.ways.push(Link::to("wrong", self.words.say("something-wrong")));
+            view.ways
+                .push(Link::to("wrong", self.words.say("something-wrong")));
         }
         view
     }
@@ -47,17 +53,28 @@ impl Kitchen {
         let words = &self.words;
         let mut view = StepView::titled(words.say("reactions-title"));
         view.body = vec![words.say("reactions-body")];
-        let people: std::collections::BTreeSet<PersonId> = prep.takes.iter().map(|taking| taking.take.person).collect();
+        let people: std::collections::BTreeSet<PersonId> =
+            prep.takes.iter().map(|taking| taking.take.person).collect();
         if self.reacting.is_empty() {
             view.choices.push(
-                Choice::new("reactions-nobody", words.say("reactions-nobody"), words.say("reactions-nobody-detail"), "table-set")
-                    .usual(),
+                Choice::new(
+                    "reactions-nobody",
+                    words.say("reactions-nobody"),
+                    words.say("reactions-nobody-detail"),
+                    "table-set",
+                )
+                .usual(),
             );
         }
         for person in people {
             let name = self.name_of(open, person);
             let title = words.say_with("reactions-yes", &[("name", name.into())]);
-            let mut choice = Choice::new(&format!("reaction:{}", person.0), title, words.say("reactions-yes-detail"), "allergy-stop");
+            let mut choice = Choice::new(
+                &format!("reaction:{}", person.0),
+                title,
+                words.say("reactions-yes-detail"),
+                "allergy-stop",
+            );
             choice.chosen = self.reacting.contains(&person);
             view.choices.push(choice);
         }
@@ -69,13 +86,29 @@ impl Kitchen {
 
     fn match_label(&self, open: &Open) -> StepView {
         let words = &self.words;
-        let says = open.order.main_product().map(|p| p.label_says.clone()).unwrap_or_default();
-        let mut view = StepView::titled(words.say_with("label-title", &[("words", says.join(", ").into())]));
+        let says = open
+            .order
+            .main_product()
+            .map(|p| p.label_says.clone())
+            .unwrap_or_default();
+        let mut view =
+            StepView::titled(words.say_with("label-title", &[("words", says.join(", ").into())]));
         view.picture = Some(picture("bottle-label"));
         view.body = vec![words.say("label-body")];
         view.choices = vec![
-            Choice::new("label-yes", words.say("label-yes"), words.say("label-yes-detail"), "tablet").usual(),
-            Choice::new("label-no", words.say("label-no"), words.say("label-no-detail"), "hold"),
+            Choice::new(
+                "label-yes",
+                words.say("label-yes"),
+                words.say("label-yes-detail"),
+                "tablet",
+            )
+            .usual(),
+            Choice::new(
+                "label-no",
+                words.say("label-no"),
+                words.say("label-no-detail"),
+                "hold",
+            ),
         ];
         view
     }
@@ -85,8 +118,19 @@ impl Kitchen {
         let mut view = StepView::titled(words.say("tool-title"));
         view.body = vec![words.say("tool-body")];
         view.choices = vec![
-            Choice::new("tool-spoon", words.say("tool-spoon"), words.say("tool-spoon-detail"), "spoon-full").usual(),
-            Choice::new("tool-syringe", words.say("tool-syringe"), words.say("tool-syringe-detail"), "syringe-full"),
+            Choice::new(
+                "tool-spoon",
+                words.say("tool-spoon"),
+                words.say("tool-spoon-detail"),
+                "spoon-full",
+            )
+            .usual(),
+            Choice::new(
+                "tool-syringe",
+                words.say("tool-syringe"),
+                words.say("tool-syringe-detail"),
+                "syringe-full",
+            ),
         ];
         view
     }
@@ -102,11 +146,24 @@ impl Kitchen {
         view
     }
 
-    fn soak(&self, open: &Open, prep: &Prep, bowls: &[BowlId], left: SignedDuration, now: &Now) -> StepView {
+    fn soak(
+        &self,
+        open: &Open,
+        prep: &Prep,
+        bowls: &[BowlId],
+        left: SignedDuration,
+        now: &Now,
+    ) -> StepView {
         let words = &self.words;
-        let mut view = StepView::titled(words.say_with("soak-title", &[("count", bowls.len().into())]));
+        let mut view =
+            StepView::titled(words.say_with("soak-title", &[("count", bowls.len().into())]));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
-        let whole = bowls.iter().filter_map(|b| prep.brew(*b)).map(|b| b.bowl.soak).max().unwrap_or(SignedDuration::ZERO);
+        let whole = bowls
+            .iter()
+            .filter_map(|b| prep.brew(*b))
+            .map(|b| b.bowl.soak)
+            .max()
+            .unwrap_or(SignedDuration::ZERO);
         view.picture = Some(picture(&format!("soak:{}", softened(whole, left))));
         view.next = Some(Next {
             eyebrow: words.say("next"),
@@ -118,7 +175,9 @@ impl Kitchen {
             let time = words.clock(at, &self.zone(open));
             view.large = words.countdown(left);
             view.body = vec![words.say_with("soak-body", &[("time", time.as_str().into())])];
-            view.main = Some(Button::waiting(words.say_with("crush-at", &[("time", time.into())])));
+            view.main = Some(Button::waiting(
+                words.say_with("crush-at", &[("time", time.into())]),
+            ));
         } else {
             view.large = words.say("soak-done");
             view.body = vec![words.say("soak-longer")];
@@ -143,17 +202,34 @@ impl Kitchen {
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
         view.body = vec![words.say("smooth-body")];
         view.choices = vec![
-            Choice::new("smooth-yes", words.say("smooth-yes"), words.say("smooth-yes-detail"), "smooth").usual(),
-            Choice::new("smooth-no", words.say("smooth-no"), words.say("smooth-no-detail"), "lumps"),
+            Choice::new(
+                "smooth-yes",
+                words.say("smooth-yes"),
+                words.say("smooth-yes-detail"),
+                "smooth",
+            )
+            .usual(),
+            Choice::new(
+                "smooth-no",
+                words.say("smooth-no"),
+                words.say("smooth-no-detail"),
+                "lumps",
+            ),
         ];
         view
     }
 
     fn second_fluid(&self, open: &Open, prep: &Prep, bowls: &[BowlId]) -> StepView {
         let words = &self.words;
-        let fluid = open.order.recipe.as_ref().and_then(|r| r.second_fluid.clone());
+        let fluid = open
+            .order
+            .recipe
+            .as_ref()
+            .and_then(|r| r.second_fluid.clone());
         let measure = prep.tool.map_or(Measure::Spoon, Measure::from);
-        let (name, amount) = fluid.map_or((String::new(), String::new()), |f| (f.name, words.volume(f.amount, measure)));
+        let (name, amount) = fluid.map_or((String::new(), String::new()), |f| {
+            (f.name, words.volume(f.amount, measure))
+        });
         let mut view = StepView::titled(words.say_with("second-title", &[("name", name.into())]));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
         view.picture = Some(picture("add-juice"));
@@ -172,7 +248,13 @@ impl Kitchen {
         view
     }
 
-    fn measure(&self, prep: &Prep, person: PersonId, bowl: Option<BowlId>, tool: Option<Tool>) -> StepView {
+    fn measure(
+        &self,
+        prep: &Prep,
+        person: PersonId,
+        bowl: Option<BowlId>,
+        tool: Option<Tool>,
+    ) -> StepView {
         let words = &self.words;
         let Some(taking) = taking(prep, person) else {
             return StepView::titled(String::new());
@@ -180,7 +262,8 @@ impl Kitchen {
         let take = &taking.take;
         let name = take.name.clone();
         let measure = tool.map_or(Measure::Spoon, Measure::from);
-        let mut view = StepView::titled(words.say_with("measure-title", &[("name", name.as_str().into())]));
+        let mut view =
+            StepView::titled(words.say_with("measure-title", &[("name", name.as_str().into())]));
         view.picture = Some(picture(match (take.form, measure) {
             (DoseForm::Liquid, _) => "liquid-bottle",
             (_, Measure::Syringe) => "measure-syringe",
@@ -188,15 +271,28 @@ impl Kitchen {
         }));
         view.eyebrow = match bowl.and_then(|b| prep.brew(b)) {
             Some(brew) => {
-                let values = [("number", brew.bowl.number.to_string().into()), ("name", name.as_str().into())];
+                let values = [
+                    ("number", brew.bowl.number.to_string().into()),
+                    ("name", name.as_str().into()),
+                ];
                 words.say_with("measure-from", &values)
             }
             None => words.say("measure-liquid"),
         };
         view.amount = Some(words.amount(take.form, take.amount, take.tablets, measure));
-        view.body = vec![words.say(if take.form == DoseForm::Liquid { "measure-shake" } else { "measure-stir" })];
-        view.asides = vec![Link::to(&format!("why:{}", person.0), words.say("why-this-much"))];
-        view.main = Some(Button::ready("measured", words.say_with("measured", &[("name", name.into())])));
+        view.body = vec![words.say(if take.form == DoseForm::Liquid {
+            "measure-shake"
+        } else {
+            "measure-stir"
+        })];
+        view.asides = vec![Link::to(
+            &format!("why:{}", person.0),
+            words.say("why-this-much"),
+        )];
+        view.main = Some(Button::ready(
+            "measured",
+            words.say_with("measured", &[("name", name.into())]),
+        ));
         view
     }
 
@@ -206,18 +302,27 @@ impl Kitchen {
             return StepView::titled(String::new());
         };
         let name = taking.take.name.clone();
-        let mut view = StepView::titled(words.say_with("food-title", &[("name", name.as_str().into())]));
+        let mut view =
+            StepView::titled(words.say_with("food-title", &[("name", name.as_str().into())]));
         view.body = vec![words.say_with("food-body", &[("name", name.into())])];
         for (index, food) in taking.take.foods.iter().enumerate() {
             let amount = words.volume(food.at_least, Measure::Spoon);
             let detail = match food.sugar {
                 Some(sugar) => {
                     let sugar = words.volume(sugar, Measure::Spoon);
-                    words.say_with("food-detail-sugar", &[("amount", amount.into()), ("sugar", sugar.into())])
+                    words.say_with(
+                        "food-detail-sugar",
+                        &[("amount", amount.into()), ("sugar", sugar.into())],
+                    )
                 }
                 None => words.say_with("food-detail", &[("amount", amount.into())]),
             };
-            let mut choice = Choice::new(&format!("food:{index}"), self.food_name(&food.name), detail, food_drawing(&food.name));
+            let mut choice = Choice::new(
+                &format!("food:{index}"),
+                self.food_name(&food.name),
+                detail,
+                food_drawing(&food.name),
+            );
             choice.main = index == 0;
             view.choices.push(choice);
         }
@@ -227,11 +332,20 @@ impl Kitchen {
 
     fn give(&self, prep: &Prep, person: PersonId) -> StepView {
         let words = &self.words;
-        let name = taking(prep, person).map(|t| t.take.name.clone()).unwrap_or_default();
-        let mut view = StepView::titled(words.say_with("give-title", &[("name", name.as_str().into())]));
+        let name = taking(prep, person)
+            .map(|t| t.take.name.clone())
+            .unwrap_or_default();
+        let mut view =
+            StepView::titled(words.say_with("give-title", &[("name", name.as_str().into())]));
         view.picture = Some(picture("give"));
-        view.body = vec![words.say("give-body"), words.say_with("give-finish", &[("name", name.as_str().into())])];
-        view.main = Some(Button::ready("given", words.say_with("given", &[("name", name.into())])));
+        view.body = vec![
+            words.say("give-body"),
+            words.say_with("give-finish", &[("name", name.as_str().into())]),
+        ];
+        view.main = Some(Button::ready(
+            "given",
+            words.say_with("given", &[("name", name.into())]),
+        ));
         view
     }
 
@@ -241,12 +355,24 @@ impl Kitchen {
             return StepView::titled(String::new());
         };
         let name = taking.take.name.clone();
-        let mut view = StepView::titled(words.say_with("tablet-title", &[("name", name.as_str().into())]));
+        let mut view =
+            StepView::titled(words.say_with("tablet-title", &[("name", name.as_str().into())]));
         view.picture = Some(picture("whole-tablet"));
-        view.amount = Some(words.amount(taking.take.form, taking.take.amount, taking.take.tablets, Measure::Spoon));
+        view.amount = Some(words.amount(
+            taking.take.form,
+            taking.take.amount,
+            taking.take.tablets,
+            Measure::Spoon,
+        ));
         view.body = vec![words.say("tablet-body")];
-        view.asides = vec![Link::to(&format!("why:{}", person.0), words.say("why-this-much"))];
-        view.main = Some(Button::ready("given", words.say_with("given", &[("name", name.into())])));
+        view.asides = vec![Link::to(
+            &format!("why:{}", person.0),
+            words.say("why-this-much"),
+        )];
+        view.main = Some(Button::ready(
+            "given",
+            words.say_with("given", &[("name", name.into())]),
+        ));
         view
     }
 
@@ -255,13 +381,18 @@ impl Kitchen {
         let taking = taking(prep, person);
         let name = taking.map(|t| t.take.name.clone()).unwrap_or_default();
         let tablet = taking.is_some_and(|t| t.take.tablets.is_some());
-        let (title, drawing) = if tablet { ("outcome-title-tablet", "whole-tablet") } else { ("outcome-title", "give") };
+        let (title, drawing) = if tablet {
+            ("outcome-title-tablet", "whole-tablet")
+        } else {
+            ("outcome-title", "give")
+        };
         let mut view = StepView::titled(words.say_with(title, &[("name", name.into())]));
         view.small_picture = Some(picture(drawing));
         view.body = vec![words.say("outcome-body")];
         view.choices = self.outcome_choices(tablet);
         if taking.is_some_and(|t| !t.later) {
-            view.ways.push(Link::to("answer-later", words.say("answer-later")));
+            view.ways
+                .push(Link::to("answer-later", words.say("answer-later")));
         }
         view
     }
@@ -269,11 +400,16 @@ impl Kitchen {
     fn cover(&self, open: &Open, prep: &Prep, bowl: BowlId, now: &Now) -> StepView {
         let words = &self.words;
         let number = number_of(prep, bowl);
-        let mut view = StepView::titled(words.say_with("cover-title", &[("number", number.as_str().into())]));
+        let mut view =
+            StepView::titled(words.say_with("cover-title", &[("number", number.as_str().into())]));
         view.picture = Some(picture("cover-label"));
         if let Some(brew) = prep.brew(bowl) {
             view.things = self.label_lines(open, brew, now);
-            view.body = vec![words.say(if brew.bowl.refrigerated { "cover-fridge" } else { "cover-room" })];
+            view.body = vec![words.say(if brew.bowl.refrigerated {
+                "cover-fridge"
+            } else {
+                "cover-room"
+            })];
         }
         view.eyebrow = words.say("cover-eyebrow");
         view.main = Some(Button::ready("cover", words.say("cover-it")));
@@ -307,7 +443,10 @@ impl Kitchen {
         {
             let time = words.clock_and_day(at, &today.zone, now.wall);
             view.large = time.clone();
-            view.body = vec![words.say_with("done-next", &[("round", words.round_in_sentence(at, &today.zone).into())])];
+            view.body = vec![words.say_with(
+                "done-next",
+                &[("round", words.round_in_sentence(at, &today.zone).into())],
+            )];
         }
         view.body.push(words.say("done-wash"));
         view.main = Some(Button::ready("to-today", words.say("done-main")));
@@ -328,20 +467,38 @@ fn stitch(index: usize, at: usize) -> Stitch {
 fn softened(whole: SignedDuration, left: SignedDuration) -> i64 {
     let whole = whole.as_secs().max(1);
     let passed = (whole - left.as_secs()).clamp(0, whole);
-    if left.is_positive() { (passed * 100 / whole / 5 * 5).min(95) } else { 100 }
+    if left.is_positive() {
+        (passed * 100 / whole / 5 * 5).min(95)
+    } else {
+        100
+    }
 }
 
 pub(super) fn taking(prep: &Prep, person: PersonId) -> Option<&Taking> {
-    prep.takes.iter().find(|taking| taking.take.person == person)
+    prep.takes
+        .iter()
+        .find(|taking| taking.take.person == person)
 }
 
 fn number_of(prep: &Prep, bowl: BowlId) -> String {
-    prep.brew(bowl).map(|brew: &Brew| brew.bowl.number.to_string()).unwrap_or_default()
+    prep.brew(bowl)
+        .map(|brew: &Brew| brew.bowl.number.to_string())
+        .unwrap_or_default()
 }
 
 fn can_go_wrong(stage: &Stage, prep: &Prep) -> bool {
-    let table_is_set = prep.bowls.iter().any(Brew::is_open) || matches!(stage, Stage::WholeTablet { .. } | Stage::AskOutcome { .. });
-    table_is_set && !matches!(stage, Stage::Done | Stage::Reactions | Stage::ThrowAway { why: ThrowAwayWhy::TooOld, .. })
+    let table_is_set = prep.bowls.iter().any(Brew::is_open)
+        || matches!(stage, Stage::WholeTablet { .. } | Stage::AskOutcome { .. });
+    table_is_set
+        && !matches!(
+            stage,
+            Stage::Done
+                | Stage::Reactions
+                | Stage::ThrowAway {
+                    why: ThrowAwayWhy::TooOld,
+                    ..
+                }
+        )
 }
 
 /// The drawing for a food or drink by its name in the order.
@@ -355,5 +512,8 @@ fn food_drawing(name: &str) -> &'static str {
         ("soda", "add-juice"),
         ("water", "glass-of-water"),
     ];
-    pairs.iter().find(|(word, _)| name.contains(word)).map_or("add-milk", |(_, drawing)| drawing)
+    pairs
+        .iter()
+        .find(|(word, _)| name.contains(word))
+        .map_or("add-milk", |(_, drawing)| drawing)
 }

@@ -12,28 +12,53 @@ use crate::text::Measure;
 impl Kitchen {
     /// The household's own zone; its times are told in it wherever the machine is.
     pub(super) fn zone(&self, open: &Open) -> TimeZone {
-        let name = open.state.household.as_ref().map(|household| household.zone.as_str()).unwrap_or_default();
+        let name = open
+            .state
+            .household
+            .as_ref()
+            .map(|household| household.zone.as_str())
+            .unwrap_or_default();
         hearthdose_core::schedule::zone(name).unwrap_or(TimeZone::UTC)
     }
 
     /// "Bowls 3 and 4 soak together", or "Bowl 3".
     pub(super) fn bowls_eyebrow(&self, prep: &Prep, bowls: &[BowlId]) -> String {
-        let numbers: Vec<String> =
-            bowls.iter().filter_map(|bowl| prep.brew(*bowl)).map(|brew| brew.bowl.number.to_string()).collect();
-        let key = if numbers.len() > 1 { "bowls-together" } else { "bowl-alone" };
-        self.words.say_with(key, &[("numbers", self.words.list(&numbers).into())])
+        let numbers: Vec<String> = bowls
+            .iter()
+            .filter_map(|bowl| prep.brew(*bowl))
+            .map(|brew| brew.bowl.number.to_string())
+            .collect();
+        let key = if numbers.len() > 1 {
+            "bowls-together"
+        } else {
+            "bowl-alone"
+        };
+        self.words
+            .say_with(key, &[("numbers", self.words.list(&numbers).into())])
     }
 
     /// Everything that must stand on the table before water meets a tablet.
-    pub(super) fn things(&self, open: &Open, prep: &Prep, bowls: &[BowlId], measure: Measure) -> Vec<Thing> {
+    pub(super) fn things(
+        &self,
+        open: &Open,
+        prep: &Prep,
+        bowls: &[BowlId],
+        measure: Measure,
+    ) -> Vec<Thing> {
         let words = &self.words;
         let brews: Vec<&Brew> = bowls.iter().filter_map(|bowl| prep.brew(*bowl)).collect();
         let tablets: u32 = brews.iter().map(|brew| brew.bowl.tablets).sum();
         let each = brews.first().map(|brew| brew.bowl.tablets).unwrap_or(1);
-        let water = brews.first().map(|brew| words.volume(brew.bowl.water, measure)).unwrap_or_default();
+        let water = brews
+            .first()
+            .map(|brew| words.volume(brew.bowl.water, measure))
+            .unwrap_or_default();
         let mut things = vec![Thing {
             words: words.say_with("thing-bowls", &[("count", brews.len().into())]),
-            detail: words.say_with("thing-bowls-detail", &[("numbers", self.numbers(&brews).into())]),
+            detail: words.say_with(
+                "thing-bowls-detail",
+                &[("numbers", self.numbers(&brews).into())],
+            ),
         }];
         things.push(Thing {
             words: words.say_with("thing-tablets", &[("count", tablets.into())]),
@@ -52,13 +77,22 @@ impl Kitchen {
             Measure::Spoon => ("thing-spoon", "thing-spoon-detail"),
             Measure::Syringe => ("thing-syringe", "thing-syringe-detail"),
         };
-        things.push(Thing { words: words.say(tool.0), detail: words.say(tool.1) });
-        things.push(Thing { words: words.say("thing-small-bowl"), detail: words.say("thing-small-bowl-detail") });
+        things.push(Thing {
+            words: words.say(tool.0),
+            detail: words.say(tool.1),
+        });
+        things.push(Thing {
+            words: words.say("thing-small-bowl"),
+            detail: words.say("thing-small-bowl-detail"),
+        });
         things
     }
 
     fn numbers(&self, brews: &[&Brew]) -> String {
-        let numbers: Vec<String> = brews.iter().map(|brew| brew.bowl.number.to_string()).collect();
+        let numbers: Vec<String> = brews
+            .iter()
+            .map(|brew| brew.bowl.number.to_string())
+            .collect();
         self.words.list(&numbers)
     }
 
@@ -77,7 +111,10 @@ impl Kitchen {
                     "label-for-detail",
                     &[
                         ("amount", words.volume(later.amount, measure).into()),
-                        ("time", words.clock_and_day(later.at, &zone, now.wall).into()),
+                        (
+                            "time",
+                            words.clock_and_day(later.at, &zone, now.wall).into(),
+                        ),
                     ],
                 ),
             })
@@ -85,8 +122,14 @@ impl Kitchen {
         if let Some(water) = &brew.bowl.water_at {
             let until = water.wall.checked_add(brew.bowl.keep).unwrap_or(water.wall);
             lines.push(Thing {
-                words: words.say_with("label-until", &[("time", words.clock_and_day(until, &zone, now.wall).into())]),
-                detail: words.say_with("label-made", &[("time", words.clock(water.wall, &zone).into())]),
+                words: words.say_with(
+                    "label-until",
+                    &[("time", words.clock_and_day(until, &zone, now.wall).into())],
+                ),
+                detail: words.say_with(
+                    "label-made",
+                    &[("time", words.clock(water.wall, &zone).into())],
+                ),
             });
         }
         lines
@@ -94,11 +137,18 @@ impl Kitchen {
 
     /// The order's own name for a food or drink, in the language of the screen where it has one.
     pub(super) fn food_name(&self, name: &str) -> String {
-        let vehicles = self.open.as_ref().and_then(|open| open.order.recipe.as_ref()).map(|recipe| &recipe.vehicles);
+        let vehicles = self
+            .open
+            .as_ref()
+            .and_then(|open| open.order.recipe.as_ref())
+            .map(|recipe| &recipe.vehicles);
         let vehicle = vehicles.and_then(|all| all.iter().find(|vehicle| vehicle.name == name));
-        let own = vehicle.and_then(|vehicle| vehicle.words.get(self.words.language().code()).cloned());
+        let own =
+            vehicle.and_then(|vehicle| vehicle.words.get(self.words.language().code()).cloned());
         let name = own.unwrap_or_else(|| name.to_owned());
         let mut letters = name.chars();
-        letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+        letters.next().map_or(String::new(), |first| {
+            first.to_uppercase().chain(letters).collect()
+        })
     }
 }

@@ -13,14 +13,36 @@ impl Kitchen {
             motto: say("motto"),
             question: say("start-question"),
             choices: vec![
-                Choice::new("practise", say("start-practise"), say("start-practise-detail"), "stir").usual(),
-                Choice::new("with-order", say("start-order"), say("start-order-detail"), "order-paper"),
+                Choice::new(
+                    "practise",
+                    say("start-practise"),
+                    say("start-practise-detail"),
+                    "stir",
+                )
+                .usual(),
+                Choice::new(
+                    "with-order",
+                    say("start-order"),
+                    say("start-order-detail"),
+                    "order-paper",
+                ),
             ],
             note: None,
             ways: vec![
-                Link::to("language", self.words.say_with("start-language", &[("language", language.into())])),
+                Link::to(
+                    "language",
+                    self.words
+                        .say_with("start-language", &[("language", language.into())]),
+                ),
                 Link::to("scale", say("start-larger")),
-                Link::to("dark", say(if self.dark { "start-light" } else { "start-dark" })),
+                Link::to(
+                    "dark",
+                    say(if self.dark {
+                        "start-light"
+                    } else {
+                        "start-dark"
+                    }),
+                ),
             ],
             footer: say("not-your-clinician"),
         }

@@ -30,29 +30,49 @@ impl Kitchen {
         let key = today.next_key();
         let (bars, ticks) = self.bars(open, today);
         TodayView {
-            household: open.state.household.as_ref().map(|h| h.name.clone()).unwrap_or_default(),
+            household: open
+                .state
+                .household
+                .as_ref()
+                .map(|h| h.name.clone())
+                .unwrap_or_default(),
             day: words.say_with(
                 "today-day",
                 &[
-                    ("date", key.map(|k| words.date(k.day)).unwrap_or_default().into()),
+                    (
+                        "date",
+                        key.map(|k| words.date(k.day)).unwrap_or_default().into(),
+                    ),
                     ("day", today.day.to_string().into()),
                     ("days", today.days.to_string().into()),
                 ],
             ),
             title: words.say_with(
                 "today-title",
-                &[("round", words.round_name(at, &today.zone).into()), ("time", words.clock(at, &today.zone).into())],
+                &[
+                    ("round", words.round_name(at, &today.zone).into()),
+                    ("time", words.clock(at, &today.zone).into()),
+                ],
             ),
             start: self.start_line(today, pace.lead(), pace.total(), now),
             note: self.today_note(open, today, now),
             rows: self.today_rows(open, today),
             bowls: self.bowl_cards(open, today, now),
             main: self.begin_button(open, today, now),
-            ways: [("people", "shelf-people"), ("ahead", "shelf-ahead"), ("record", "shelf-record"), ("order", "shelf-order")]
-                .iter()
-                .map(|(id, key)| Link::to(id, words.say(key)))
-                .collect(),
-            bars_title: words.say(if bars.is_empty() { "bars-none" } else { "bars-title" }),
+            ways: [
+                ("people", "shelf-people"),
+                ("ahead", "shelf-ahead"),
+                ("record", "shelf-record"),
+                ("order", "shelf-order"),
+            ]
+            .iter()
+            .map(|(id, key)| Link::to(id, words.say(key)))
+            .collect(),
+            bars_title: words.say(if bars.is_empty() {
+                "bars-none"
+            } else {
+                "bars-title"
+            }),
             ticks: if bars.is_empty() { Vec::new() } else { ticks },
             bars,
             log_title: words.say("log-title"),
@@ -61,7 +81,8 @@ impl Kitchen {
     }
 
     pub(super) fn practice_ways(&self, open: &Open) -> Option<Link> {
-        (open.shelf == super::ports::Shelf::Practice).then(|| Link::to("leave-practice", self.words.say("leave-practice")))
+        (open.shelf == super::ports::Shelf::Practice)
+            .then(|| Link::to("leave-practice", self.words.say("leave-practice")))
     }
 
     fn start_line(&self, today: &Today, lead: Lapse, total: Lapse, now: &Now) -> String {
@@ -73,7 +94,10 @@ impl Kitchen {
             return words.say_with("today-start-now", &[("length", length.into())]);
         }
         let start = words.clock_and_day(start, &today.zone, now.wall);
-        words.say_with("today-start", &[("time", start.into()), ("length", length.into())])
+        words.say_with(
+            "today-start",
+            &[("time", start.into()), ("length", length.into())],
+        )
     }
 
     /// Late, early and missed doses: one sentence and one clock time.
@@ -83,7 +107,10 @@ impl Kitchen {
         let at = today.next_at()?;
         if let Some(missed) = today.missed.last() {
             let body = words.say_with("missed-body", &[("time", clock(at).into())]);
-            let title = words.say_with("missed-title", &[("round", self.round_words(today, *missed).into())]);
+            let title = words.say_with(
+                "missed-title",
+                &[("round", self.round_words(today, *missed).into())],
+            );
             return Some(Note::new(title, body, None));
         }
         let late = at < now.wall && !open.state.doses.is_empty();
@@ -92,8 +119,16 @@ impl Kitchen {
                 let body = words.say_with("late-body", &[("time", clock(then).into())]);
                 Some(Note::new(words.say("late-title"), body, None))
             }
-            (Advice::GiveNow { then: None }, true) => Some(Note::new(words.say("late-title"), words.say("late-last-body"), None)),
-            (Advice::Skip { .. }, _) => Some(Note::new(words.say("skip-title"), words.say("skip-last-body"), None)),
+            (Advice::GiveNow { then: None }, true) => Some(Note::new(
+                words.say("late-title"),
+                words.say("late-last-body"),
+                None,
+            )),
+            (Advice::Skip { .. }, _) => Some(Note::new(
+                words.say("skip-title"),
+                words.say("skip-last-body"),
+                None,
+            )),
             _ => None,
         }
     }
@@ -101,16 +136,32 @@ impl Kitchen {
     fn round_words(&self, today: &Today, key: RoundKey) -> String {
         let date = self.words.weekday(key.day);
         let _ = today;
-        self.words.say_with("round-of-day", &[("day", date.into()), ("number", (key.index + 1).to_string().into())])
+        self.words.say_with(
+            "round-of-day",
+            &[
+                ("day", date.into()),
+                ("number", (key.index + 1).to_string().into()),
+            ],
+        )
     }
 
     fn today_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
-        let doses: Vec<&PlannedDose> = today.plan.rounds.first().map(|r| r.doses.iter().collect()).unwrap_or_default();
+        let doses: Vec<&PlannedDose> = today
+            .plan
+            .rounds
+            .first()
+            .map(|r| r.doses.iter().collect())
+            .unwrap_or_default();
         let mut rows: Vec<TodayRow> = doses
             .iter()
             .filter_map(|planned| {
                 let (id, seat) = today.seats.get(planned.seat)?;
-                Some(self.dose_row(*id, &seat.person.name, &planned.dose, source_of(open, today, planned.seat)))
+                Some(self.dose_row(
+                    *id,
+                    &seat.person.name,
+                    &planned.dose,
+                    source_of(open, today, planned.seat),
+                ))
             })
             .collect();
         for (seat, round, reasons) in &today.plan.held {
@@ -128,15 +179,21 @@ impl Kitchen {
         let (from, drawing, number) = match (dose.form, source) {
             (DoseForm::Tablets, _) => ("row-whole", "whole-tablet", 0),
             (DoseForm::Liquid, _) => ("row-liquid", "liquid-bottle", 0),
-            (DoseForm::Mixture, Some(Source::Covered(number))) => ("row-covered", "cover-label", number),
+            (DoseForm::Mixture, Some(Source::Covered(number))) => {
+                ("row-covered", "cover-label", number)
+            }
             (DoseForm::Mixture, Some(Source::New(number))) => ("row-new", "soak-start", number),
             (DoseForm::Mixture, None) => ("row-new", "soak-start", 0),
         };
-        let amount = self.words.amount(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+        let amount = self
+            .words
+            .amount(dose.form, dose.amount, dose.tablets, Measure::Spoon);
         TodayRow {
             id: id.0.to_string(),
             name: name.to_owned(),
-            from: self.words.say_with(from, &[("number", number.to_string().into())]),
+            from: self
+                .words
+                .say_with(from, &[("number", number.to_string().into())]),
             amount: amount.words,
             spoons: amount.spoons,
             held: false,
@@ -145,7 +202,11 @@ impl Kitchen {
     }
 
     fn held_row(&self, open: &Open, id: PersonId, name: &str, reasons: &[Reason]) -> TodayRow {
-        let kind = reasons.iter().map(|r| r.kind).max().unwrap_or(ReasonKind::Missing);
+        let kind = reasons
+            .iter()
+            .map(|r| r.kind)
+            .max()
+            .unwrap_or(ReasonKind::Missing);
         let (from, amount, drawing) = match kind {
             ReasonKind::Stop => ("row-stop", "row-stop-amount", "allergy-stop"),
             ReasonKind::Hold => ("row-hold", "row-hold-amount", "hold"),
@@ -169,7 +230,9 @@ impl Kitchen {
             id: id.0.to_string(),
             name: name.to_owned(),
             from: self.words.say("row-stopped"),
-            amount: self.words.say_with("row-stop-amount", &[("phone", phone.into())]),
+            amount: self
+                .words
+                .say_with("row-stop-amount", &[("phone", phone.into())]),
             spoons: Vec::new(),
             held: true,
             picture: picture("allergy-stop"),
@@ -185,16 +248,36 @@ impl Kitchen {
                 let bowl = &record.bowl;
                 let mut lines = Vec::new();
                 for later in &bowl.later {
-                    let amount = words.volume(later.amount, bowl.tool.map_or(Measure::Spoon, Measure::from));
-                    lines.push(words.say_with("bowl-for", &[("amount", amount.into()), ("name", later.name.as_str().into())]));
+                    let amount = words.volume(
+                        later.amount,
+                        bowl.tool.map_or(Measure::Spoon, Measure::from),
+                    );
+                    lines.push(words.say_with(
+                        "bowl-for",
+                        &[
+                            ("amount", amount.into()),
+                            ("name", later.name.as_str().into()),
+                        ],
+                    ));
                 }
                 if let Some(water) = &bowl.water_at {
                     let until = water.wall.checked_add(bowl.keep).unwrap_or(water.wall);
                     let until = words.clock_and_day(until, &today.zone, now.wall);
                     lines.push(words.say_with("bowl-until", &[("time", until.into())]));
                 }
-                let title = words.say_with("bowl-covered", &[("number", bowl.number.to_string().into())]);
-                BowlCard { title, lines, picture: picture(if bowl.refrigerated { "fridge" } else { "cover-label" }) }
+                let title = words.say_with(
+                    "bowl-covered",
+                    &[("number", bowl.number.to_string().into())],
+                );
+                BowlCard {
+                    title,
+                    lines,
+                    picture: picture(if bowl.refrigerated {
+                        "fridge"
+                    } else {
+                        "cover-label"
+                    }),
+                }
             })
             .collect()
     }
@@ -202,22 +285,37 @@ impl Kitchen {
     /// Whether the next round may begin at this moment.
     pub(super) fn may_begin(&self, today: &Today, now: &Now) -> bool {
         let pace = today.pace(Lapse::ZERO);
-        let begin = today.next_at().and_then(|at| at.checked_sub(pace.total().max(EARLY)).ok());
+        let begin = today
+            .next_at()
+            .and_then(|at| at.checked_sub(pace.total().max(EARLY)).ok());
         let in_time = begin.is_some_and(|begin| begin <= now.wall);
         match today.advice {
             Advice::GiveNow { .. } => true,
-            Advice::Wait { until } => in_time && until.checked_sub(pace.total().max(EARLY)).is_ok_and(|begin| begin <= now.wall),
+            Advice::Wait { until } => {
+                in_time
+                    && until
+                        .checked_sub(pace.total().max(EARLY))
+                        .is_ok_and(|begin| begin <= now.wall)
+            }
             Advice::Skip { .. } => false,
         }
     }
 
     fn begin_button(&self, open: &Open, today: &Today, now: &Now) -> Button {
         let words = &self.words;
-        let under_way = open.state.round.as_ref().is_some_and(|round| !round.prep.is_done(now));
+        let under_way = open
+            .state
+            .round
+            .as_ref()
+            .is_some_and(|round| !round.prep.is_done(now));
         if under_way {
             return Button::ready("go-on", words.say("go-on"));
         }
-        let someone = today.plan.rounds.first().is_some_and(|round| !round.doses.is_empty());
+        let someone = today
+            .plan
+            .rounds
+            .first()
+            .is_some_and(|round| !round.doses.is_empty());
         if someone && self.may_begin(today, now) {
             return Button::ready("begin", words.say("set-the-table"));
         }
@@ -232,7 +330,11 @@ impl Kitchen {
 
     fn last_log(&self, open: &Open, today: &Today) -> Vec<LogRow> {
         let last = open.state.doses.last().map(|dose| dose.round);
-        let of_last = open.state.doses.iter().filter(|dose| Some(dose.round) == last);
+        let of_last = open
+            .state
+            .doses
+            .iter()
+            .filter(|dose| Some(dose.round) == last);
         of_last
             .map(|dose| LogRow {
                 time: self.words.clock(dose.at, &today.zone),
@@ -254,7 +356,10 @@ impl Kitchen {
         view.small_picture = Some(picture("table-clean"));
         view.body = vec![body];
         view.ways = self.practice_ways(open).into_iter().collect();
-        view.asides = vec![Link::to("record", words.say("shelf-record")), Link::to("order", words.say("shelf-order"))];
+        view.asides = vec![
+            Link::to("record", words.say("shelf-record")),
+            Link::to("order", words.say("shelf-order")),
+        ];
         view.back = false;
         view
     }
@@ -264,7 +369,10 @@ impl Kitchen {
 const EARLY: Lapse = Lapse::from_mins(45);
 
 fn soak(open: &Open) -> Lapse {
-    open.order.recipe.as_ref().map_or(Lapse::ZERO, |recipe| recipe.soak)
+    open.order
+        .recipe
+        .as_ref()
+        .map_or(Lapse::ZERO, |recipe| recipe.soak)
 }
 
 /// The bowl a dose comes from, by the number a household knows it by.
@@ -275,15 +383,31 @@ enum Source {
 }
 
 fn source_of(open: &Open, today: &Today, seat: usize) -> Option<Source> {
-    let standing = today.plan.from_standing.iter().find(|(_, round, who, _)| *round == 0 && *who == seat);
+    let standing = today
+        .plan
+        .from_standing
+        .iter()
+        .find(|(_, round, who, _)| *round == 0 && *who == seat);
     if let Some((bowl, _, _, _)) = standing {
-        let record = today.standing.get(*bowl).and_then(|id| open.state.bowls.get(id))?;
+        let record = today
+            .standing
+            .get(*bowl)
+            .and_then(|id| open.state.bowls.get(id))?;
         return Some(Source::Covered(record.bowl.number));
     }
     let makes = &today.plan.rounds.first()?.makes;
     let offset = makes.iter().position(|index| {
         let bowl = today.plan.bowls.get(*index);
-        bowl.is_some_and(|bowl| bowl.takes.iter().any(|(round, who, _)| *round == 0 && *who == seat))
+        bowl.is_some_and(|bowl| {
+            bowl.takes
+                .iter()
+                .any(|(round, who, _)| *round == 0 && *who == seat)
+        })
     })?;
-    Some(Source::New(open.state.last_bowl.saturating_add(u32::try_from(offset).ok()?).saturating_add(1)))
+    Some(Source::New(
+        open.state
+            .last_bowl
+            .saturating_add(u32::try_from(offset).ok()?)
+            .saturating_add(1),
+    ))
 }

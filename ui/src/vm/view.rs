@@ -255,14 +255,30 @@ pub struct ReadingView {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub enum Block {
-    Heading { words: String },
-    Words { words: String },
+    Heading {
+        words: String,
+    },
+    Words {
+        words: String,
+    },
     Note(Note),
     /// Lettered or numbered line.
-    Item { mark: String, words: String, detail: String },
+    Item {
+        mark: String,
+        words: String,
+        detail: String,
+    },
     /// A line of a list with words at both ends.
-    Row { left: String, middle: String, right: String },
-    Action { id: String, label: String, detail: String },
+    Row {
+        left: String,
+        middle: String,
+        right: String,
+    },
+    Action {
+        id: String,
+        label: String,
+        detail: String,
+    },
 }
 
 /// What a person did. Ids are those of the view.
@@ -270,7 +286,9 @@ pub enum Block {
 #[serde(tag = "kind", rename_all = "kebab-case")]
 pub enum Intent {
     /// Pressed the main button, a choice, a link or an action.
-    Press { id: String },
+    Press {
+        id: String,
+    },
     Back,
     /// Time passed, or the window came to the front.
     Tick,

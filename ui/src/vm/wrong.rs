@@ -28,11 +28,21 @@ impl Kitchen {
             let values = [("name", name.into())];
             if step != TakeStep::ToMeasure {
                 let detail = words.say_with("wrong-dose-detail", &values);
-                view.choices.push(Choice::new("dose-dropped", words.say_with("wrong-dose", &values), detail, "dropped-dose"));
+                view.choices.push(Choice::new(
+                    "dose-dropped",
+                    words.say_with("wrong-dose", &values),
+                    detail,
+                    "dropped-dose",
+                ));
             }
             if step <= TakeStep::Measured {
                 let detail = words.say("wrong-short-detail");
-                view.choices.push(Choice::new("ran-short", words.say_with("wrong-short", &values), detail, "ran-short"));
+                view.choices.push(Choice::new(
+                    "ran-short",
+                    words.say_with("wrong-short", &values),
+                    detail,
+                    "ran-short",
+                ));
             }
         }
         view
@@ -41,10 +51,14 @@ impl Kitchen {
     /// Whose dose is being dealt with, and how far it is.
     fn dose_in_hand(&self, prep: &Prep, now: &Now) -> Option<(String, TakeStep)> {
         let person = match prep.stage(now) {
-            Stage::Measure { person, .. } | Stage::Food { person } | Stage::Give { person } | Stage::AskOutcome { person } => person,
+            Stage::Measure { person, .. }
+            | Stage::Food { person }
+            | Stage::Give { person }
+            | Stage::AskOutcome { person } => person,
             _ => return None,
         };
-        let taking = super::round::taking(prep, person).filter(|taking| taking.take.bowl.is_some())?;
+        let taking =
+            super::round::taking(prep, person).filter(|taking| taking.take.bowl.is_some())?;
         Some((taking.take.name.clone(), taking.step))
     }
 
@@ -53,7 +67,10 @@ impl Kitchen {
         let instead = BowlId(self.ids.fresh());
         let prep = &self.open.as_ref()?.state.round.as_ref()?.prep;
         let person = match prep.stage(now) {
-            Stage::Measure { person, .. } | Stage::Food { person } | Stage::Give { person } | Stage::AskOutcome { person } => Some(person),
+            Stage::Measure { person, .. }
+            | Stage::Food { person }
+            | Stage::Give { person }
+            | Stage::AskOutcome { person } => Some(person),
             _ => None,
         };
         let what = match (id.split_once(':'), id, person) {

@@ -26,9 +26,15 @@ struct Limits {
 const COVERING: u64 = 3_000;
 /// Steps whose findings are kept at a time.
 const LEGS: usize = 4;
-const WIDE: Limits = Limits { width: 4_000, effort: 200_000 };
+const WIDE: Limits = Limits {
+    width: 4_000,
+    effort: 200_000,
+};
 /// What a search falls back to when it has used up its effort.
-const NARROW: Limits = Limits { width: 6, effort: 300 };
+const NARROW: Limits = Limits {
+    width: 6,
+    effort: 300,
+};
 
 /// The states passed through, and what they cost.
 #[derive(Debug, Clone, Default)]
@@ -58,8 +64,15 @@ pub(super) struct Leg {
 
 /// Whether the states of this course can be told apart here.
 pub(super) fn suits(course: &Course) -> bool {
-    course.rounds.iter().enumerate().all(|(index, round)| round.last <= index + 1)
-        && course.open.iter().all(|open| open.last <= course.rounds.first().map_or(0, |round| round.last))
+    course
+        .rounds
+        .iter()
+        .enumerate()
+        .all(|(index, round)| round.last <= index + 1)
+        && course
+            .open
+            .iter()
+            .all(|open| open.last <= course.rounds.first().map_or(0, |round| round.last))
         && (0..course.rounds.len()).all(|index| classes(course, index).is_some())
 }
 
@@ -75,11 +88,26 @@ impl Leg {
     pub(super) fn new(course: &Course, round: usize, plain: usize) -> Self {
         let now = classes(course, round).unwrap_or_default();
         let reaches = course.rounds.get(round).is_some_and(|at| at.last > round);
-        let next = if reaches { classes(course, round + 1).unwrap_or_default() } else { Classes::default() };
+        let next = if reaches {
+            classes(course, round + 1).unwrap_or_default()
+        } else {
+            Classes::default()
+        };
         let opened = if round == 0 { &course.open[..] } else { &[] };
-        let mut rests: Vec<Rest> =
-            opened.iter().map(|open| Rest { left: open.left, ahead: open.last > 0 }).collect();
-        rests.resize(rests.len() + plain, Rest { left: course.capacity, ahead: false });
+        let mut rests: Vec<Rest> = opened
+            .iter()
+            .map(|open| Rest {
+                left: open.left,
+                ahead: open.last > 0,
+            })
+            .collect();
+        rests.resize(
+            rests.len() + plain,
+            Rest {
+                left: course.capacity,
+                ahead: false,
+            },
+        );
         // Only a rest that is of no use ahead makes a difference between a dose now and the same amount later.
         let apart = rests.iter().any(|rest| !rest.ahead);
         let mut slots: BTreeMap<(std::cmp::Reverse<u32>, bool), u64> = BTreeMap::new();
@@ -93,22 +121,46 @@ impl Leg {
             classes
                 .amounts
                 .iter()
-                .map(|&amount| slots.keys().position(|slot| *slot == key(amount, ahead)).unwrap_or(0))
+                .map(|&amount| {
+                    slots
+                        .keys()
+                        .position(|slot| *slot == key(amount, ahead))
+                        .unwrap_or(0)
+                })
                 .collect()
         };
         let (now_slot, next_slot) = (slot_of(&now, false), slot_of(&next, true));
-        let kinds: Vec<(u32, bool)> = slots.keys().map(|(amount, ahead)| (amount.0, *ahead)).collect();
+        let kinds: Vec<(u32, bool)> = slots
+            .keys()
+            .map(|(amount, ahead)| (amount.0, *ahead))
+            .collect();
         let packing = Packing::new(course.capacity, &kinds, rests);
         let worth = packing
             .worth()
             .iter()
             .map(|worth| {
                 let of = |slots: &[usize]| slots.iter().map(|&slot| worth.doses[slot]).collect();
-                (worth.bowl, worth.rests.iter().sum(), of(&now_slot), of(&next_slot))
+                (
+                    worth.bowl,
+                    worth.rests.iter().sum(),
+                    of(&now_slot),
+                    of(&next_slot),
+                )
             })
             .collect();
         let (slots, rests, rounds) = (slots.len(), packing.rests(), Vec::new());
-        Self { capacity: course.capacity, now, next, packing, now_slot, next_slot, slots, rests, rounds, worth }
+        Self {
+            capacity: course.capacity,
+            now,
+            next,
+            packing,
+            now_slot,
+            next_slot,
+            slots,
+            rests,
+            rounds,
+            worth,
+        }
     }
 
     fn same(&self, other: &Self) -> bool {
@@ -127,7 +179,12 @@ impl Leg {
     /// Doses per slot when `done` are covered and `ahead` are to be.
     fn counts(&self, done: Covered, ahead: Covered) -> Vec<u32> {
         let mut counts = vec![0; self.slots];
-        let open = self.now.counts.iter().zip(done.counts(self.now.len())).map(|(all, done)| all - done);
+        let open = self
+            .now
+            .counts
+            .iter()
+            .zip(done.counts(self.now.len()))
+            .map(|(all, done)| all - done);
         for (&slot, count) in self.now_slot.iter().zip(open) {
             counts[slot] += count;
         }
@@ -189,7 +246,13 @@ impl Step<'_> {
                 return None;
             }
         }
-        Some(Spot { covered: [0; CLASSES], total: 0, passed: 0, worth, rooms: self.rooms() })
+        Some(Spot {
+            covered: [0; CLASSES],
+            total: 0,
+            passed: 0,
+            worth,
+            rooms: self.rooms(),
+        })
     }
 
     /// For each class, the most doses of it and larger ones that can be covered: the smallest of them.
@@ -204,7 +267,11 @@ impl Step<'_> {
                     counts[self.leg.next_slot[index]] += take;
                     wanted -= take;
                 }
-                match self.leg.packing.fits(&counts, self.bowls, self.limits.effort) {
+                match self
+                    .leg
+                    .packing
+                    .fits(&counts, self.bowls, self.limits.effort)
+                {
                     Fit::Yes => most += 1,
                     Fit::No => break,
                     Fit::Unknown => {
@@ -217,7 +284,9 @@ impl Step<'_> {
         }
         self.limits_by_class[self.leg.next.len()..].fill(most);
         let best = Covered::from_totals(self.limits_by_class);
-        !self.next.dominates(&self.leg.next, best, self.entry.bowls, self.leg.capacity)
+        !self
+            .next
+            .dominates(&self.leg.next, best, self.entry.bowls, self.leg.capacity)
     }
 
     fn rooms(&self) -> Vec<u32> {
@@ -232,7 +301,11 @@ impl Step<'_> {
             let covered = Covered::from_totals(spot.covered);
             if self.entry.bowls.saturating_add((self.floor)(covered)) < self.upper {
                 let volume = self.leg.next.volume(covered);
-                self.next.insert(Entry { covered, volume, ..self.entry });
+                self.next.insert(Entry {
+                    covered,
+                    volume,
+                    ..self.entry
+                });
             }
             return;
         }
@@ -259,7 +332,10 @@ impl Step<'_> {
     /// The spot after one more dose of the class, which `counts` holds already; `None` when that does not fit or
     /// leads nowhere.
     fn add(&mut self, class: usize, spot: &Spot) -> Option<Spot> {
-        let mut more = Spot { rooms: Vec::new(), ..*spot };
+        let mut more = Spot {
+            rooms: Vec::new(),
+            ..*spot
+        };
         for (left, (_, _, _, values)) in more.worth.iter_mut().zip(&self.leg.worth) {
             *left = left.checked_sub(values[class])?;
         }
@@ -267,7 +343,12 @@ impl Step<'_> {
         more.total += 1;
         more.covered[class..].fill(more.total);
         let amount = self.leg.next.amounts[class];
-        let tightest = spot.rooms.iter().enumerate().filter(|(_, room)| **room >= amount).min_by_key(|(_, room)| **room);
+        let tightest = spot
+            .rooms
+            .iter()
+            .enumerate()
+            .filter(|(_, room)| **room >= amount)
+            .min_by_key(|(_, room)| **room);
         if let Some((index, _)) = tightest {
             more.rooms.clone_from(&spot.rooms);
             more.rooms[index] -= amount;
@@ -277,7 +358,11 @@ impl Step<'_> {
             return None;
         }
         let before = self.leg.packing.nodes;
-        match self.leg.packing.fits(&self.counts, self.bowls, self.limits.effort) {
+        match self
+            .leg
+            .packing
+            .fits(&self.counts, self.bowls, self.limits.effort)
+        {
             // A known answer has no filling to go with it; the next dose is then a question again.
             Fit::Yes if self.leg.packing.nodes == before => {}
             Fit::Yes => more.rooms = self.rooms(),
@@ -301,7 +386,12 @@ impl Step<'_> {
             totals[index] = highest;
         }
         totals[self.leg.next.len()..].fill(highest);
-        self.next.dominates(&self.leg.next, Covered::from_totals(totals), self.entry.bowls, self.leg.capacity)
+        self.next.dominates(
+            &self.leg.next,
+            Covered::from_totals(totals),
+            self.entry.bowls,
+            self.leg.capacity,
+        )
     }
 }
 
@@ -321,7 +411,9 @@ pub(super) fn search(
     effort: u64,
     tell: &mut dyn FnMut(usize, usize),
 ) -> Found {
-    let upper = upper.and_then(|upper| u32::try_from(upper).ok()).unwrap_or(u32::MAX);
+    let upper = upper
+        .and_then(|upper| u32::try_from(upper).ok())
+        .unwrap_or(u32::MAX);
     let mut frontiers = vec![Frontier::start()];
     let mut legs: Vec<Leg> = Vec::new();
     let mut complete = true;
@@ -329,41 +421,66 @@ pub(super) fn search(
     for round in 0..course.rounds.len() {
         // The same doses meet again and again: what was found out about them stays.
         let leg = Leg::new(course, round, 0);
-        let index = legs.iter().position(|known| known.same(&leg)).unwrap_or_else(|| {
-            if legs.len() == LEGS {
-                legs.remove(0);
-            }
-            legs.push(leg);
-            legs.len() - 1
-        });
+        let index = legs
+            .iter()
+            .position(|known| known.same(&leg))
+            .unwrap_or_else(|| {
+                if legs.len() == LEGS {
+                    legs.remove(0);
+                }
+                legs.push(leg);
+                legs.len() - 1
+            });
         let leg = &mut legs[index];
         let before = leg.packing.nodes;
         let limits = if steps < effort { WIDE } else { NARROW };
-        let next = if upper == u32::MAX { leg.again(&frontiers, round) } else { None };
+        let next = if upper == u32::MAX {
+            leg.again(&frontiers, round)
+        } else {
+            None
+        };
         let next = next.unwrap_or_else(|| {
             let floor = floor(outlook, round + 1, &leg.next);
             let (mut next, whole) = advance(leg, &frontiers[round], &floor, upper, limits);
             complete &= whole & !next.narrow(limits.width, course.capacity);
-            steps = steps.saturating_add(leg.packing.nodes - before).saturating_add(next.looks / 16);
+            steps = steps
+                .saturating_add(leg.packing.nodes - before)
+                .saturating_add(next.looks / 16);
             next
         });
         leg.rounds.push(round);
         frontiers.push(next);
         tell(round + 1, course.rounds.len());
     }
-    if std::env::var("TRACE").is_ok() { eprintln!("steps {steps} complete {complete}"); }
-    Found { way: trace(&frontiers), complete }
+    Found {
+        way: trace(&frontiers),
+        complete,
+    }
 }
 
 /// The fewest bowls still to come once some doses of the round are covered.
-fn floor<'a>(outlook: &'a Outlook, round: usize, doses: &Classes) -> impl Fn(Covered) -> u32 + use<'a> {
-    let value = |measure: &Measure| doses.amounts.iter().map(|&amount| measure.value(amount)).collect();
+fn floor<'a>(
+    outlook: &'a Outlook,
+    round: usize,
+    doses: &Classes,
+) -> impl Fn(Covered) -> u32 + use<'a> {
+    let value = |measure: &Measure| {
+        doses
+            .amounts
+            .iter()
+            .map(|&amount| measure.value(amount))
+            .collect()
+    };
     let values: Vec<Vec<u64>> = outlook.measures.iter().map(value).collect();
     let classes = doses.len();
     move |covered: Covered| {
         let counts = covered.counts(classes);
         outlook.at_least(round, |which| {
-            values[which].iter().zip(&counts).map(|(value, &count)| value * u64::from(count)).sum()
+            values[which]
+                .iter()
+                .zip(&counts)
+                .map(|(value, &count)| value * u64::from(count))
+                .sum()
         })
     }
 }
@@ -385,28 +502,64 @@ fn trace(frontiers: &[Frontier]) -> Option<Way> {
 }
 
 /// All states of the next round worth going on from.
-fn advance(leg: &mut Leg, from: &Frontier, floor: &dyn Fn(Covered) -> u32, upper: u32, limits: Limits) -> (Frontier, bool) {
+fn advance(
+    leg: &mut Leg,
+    from: &Frontier,
+    floor: &dyn Fn(Covered) -> u32,
+    upper: u32,
+    limits: Limits,
+) -> (Frontier, bool) {
     let mut next = Frontier::default();
     let mut complete = true;
     let all = leg.next.all();
-    let mut least: Vec<u32> = from.entries.iter().map(|entry| least_bowls(leg, entry.covered)).collect();
-    let Some(mut price) = from.entries.iter().zip(&least).map(|(entry, least)| entry.bowls + least).min() else {
+    let mut least: Vec<u32> = from
+        .entries
+        .iter()
+        .map(|entry| least_bowls(leg, entry.covered))
+        .collect();
+    let Some(mut price) = from
+        .entries
+        .iter()
+        .zip(&least)
+        .map(|(entry, least)| entry.bowls + least)
+        .min()
+    else {
         return (next, true);
     };
     let best = floor(all);
-    while price.saturating_add(best) < upper && !next.dominates(&leg.next.clone(), all, price, leg.capacity) {
+    while price.saturating_add(best) < upper
+        && !next.dominates(&leg.next.clone(), all, price, leg.capacity)
+    {
         for (index, entry) in from.entries.iter().enumerate() {
             let due = leg.now.doses() - entry.covered.doses();
-            let Some(bowls) = price.checked_sub(entry.bowls).filter(|&bowls| bowls >= least[index] && bowls <= due) else {
+            let Some(bowls) = price
+                .checked_sub(entry.bowls)
+                .filter(|&bowls| bowls >= least[index] && bowls <= due)
+            else {
                 continue;
             };
             let worth = worth_left(leg, entry.covered, bowls);
             let counts = leg.counts(entry.covered, Covered::default());
             let totals = all.totals();
             let bowls = usize::try_from(bowls).unwrap_or(usize::MAX);
-            let entry = Entry { bowls: price, from: index, ..*entry };
-            let mut step =
-                Step { leg: &mut *leg, next: &mut next, floor, upper, limits, complete: true, entry, bowls, counts, totals, limits_by_class: totals };
+            let entry = Entry {
+                bowls: price,
+                from: index,
+                ..*entry
+            };
+            let mut step = Step {
+                leg: &mut *leg,
+                next: &mut next,
+                floor,
+                upper,
+                limits,
+                complete: true,
+                entry,
+                bowls,
+                counts,
+                totals,
+                limits_by_class: totals,
+            };
             match step.begin(worth) {
                 Some(spot) => {
                     if !step.useless(0, &spot) && step.limit() {
@@ -418,7 +571,11 @@ fn advance(leg: &mut Leg, from: &Frontier, floor: &dyn Fn(Covered) -> u32, upper
             complete &= step.complete;
         }
         price += 1;
-        if from.entries.iter().all(|entry| price > entry.bowls + leg.now.doses()) {
+        if from
+            .entries
+            .iter()
+            .all(|entry| price > entry.bowls + leg.now.doses())
+        {
             break;
         }
     }
@@ -430,7 +587,12 @@ fn worth_left(leg: &Leg, done: Covered, bowls: u32) -> [u64; MEASURES] {
     let done = done.counts(leg.now.len());
     let mut left = [0; MEASURES];
     for (left, (whole, open, values, _)) in left.iter_mut().zip(&leg.worth) {
-        let counts = leg.now.counts.iter().zip(&done).map(|(all, done)| u64::from(all - done));
+        let counts = leg
+            .now
+            .counts
+            .iter()
+            .zip(&done)
+            .map(|(all, done)| u64::from(all - done));
         let due: u64 = counts.zip(values).map(|(count, value)| count * value).sum();
         *left = (u64::from(bowls) * whole + open).saturating_sub(due);
     }
@@ -440,7 +602,12 @@ fn worth_left(leg: &Leg, done: Covered, bowls: u32) -> [u64; MEASURES] {
 fn least_bowls(leg: &Leg, done: Covered) -> u32 {
     let done = done.counts(leg.now.len());
     let bowls = leg.worth.iter().map(|(whole, open, values, _)| {
-        let counts = leg.now.counts.iter().zip(&done).map(|(all, done)| u64::from(all - done));
+        let counts = leg
+            .now
+            .counts
+            .iter()
+            .zip(&done)
+            .map(|(all, done)| u64::from(all - done));
         let due: u64 = counts.zip(values).map(|(count, value)| count * value).sum();
         due.saturating_sub(*open).div_ceil(*whole)
     });
@@ -449,7 +616,10 @@ fn least_bowls(leg: &Leg, done: Covered) -> u32 {
 
 /// The bowls of a way, filled.
 pub(super) fn draft(course: &Course, way: &Way) -> Option<Draft> {
-    let mut draft = Draft { bowls: Vec::new(), open: vec![Vec::new(); course.open.len()] };
+    let mut draft = Draft {
+        bowls: Vec::new(),
+        open: vec![Vec::new(); course.open.len()],
+    };
     for round in 0..course.rounds.len() {
         pour(course, way, round, &mut draft)?;
     }
@@ -459,12 +629,17 @@ pub(super) fn draft(course: &Course, way: &Way) -> Option<Draft> {
 /// Fills the bowls of one round so that few of them stand covered until the next.
 fn pour(course: &Course, way: &Way, round: usize, draft: &mut Draft) -> Option<()> {
     let (done, ahead, bowls) = (way.covered[round], way.covered[round + 1], way.bowls[round]);
-    let volume = course.rounds.get(round + 1).map_or(0, |_| Leg::new(course, round, 0).next.volume(ahead));
+    let volume = course
+        .rounds
+        .get(round + 1)
+        .map_or(0, |_| Leg::new(course, round, 0).next.volume(ahead));
     let fewest = usize::try_from(volume.div_ceil(u64::from(course.capacity))).unwrap_or(bowls);
-    let covering = (fewest.max(1)..bowls).filter(|_| volume > 0).find_map(|covering| {
-        let mut leg = Leg::new(course, round, bowls - covering);
-        (leg.fill(done, ahead, covering, COVERING) == Fit::Yes).then_some(leg)
-    });
+    let covering = (fewest.max(1)..bowls)
+        .filter(|_| volume > 0)
+        .find_map(|covering| {
+            let mut leg = Leg::new(course, round, bowls - covering);
+            (leg.fill(done, ahead, covering, COVERING) == Fit::Yes).then_some(leg)
+        });
     let leg = match covering {
         Some(leg) => leg,
         None => {
@@ -486,13 +661,28 @@ fn pour(course: &Course, way: &Way, round: usize, draft: &mut Draft) -> Option<(
         }
     };
     let ahead = ahead.counts(leg.next.len());
-    hand(round + 1, &leg.next, &leg.next_slot, &vec![0; leg.next.len()], &ahead);
+    hand(
+        round + 1,
+        &leg.next,
+        &leg.next_slot,
+        &vec![0; leg.next.len()],
+        &ahead,
+    );
     let done = done.counts(leg.now.len());
-    let open: Vec<u32> = leg.now.counts.iter().zip(&done).map(|(all, done)| all - done).collect();
+    let open: Vec<u32> = leg
+        .now
+        .counts
+        .iter()
+        .zip(&done)
+        .map(|(all, done)| all - done)
+        .collect();
     hand(round, &leg.now, &leg.now_slot, &done, &open);
     let opened = if round == 0 { course.open.len() } else { 0 };
     for (index, bowl) in leg.packing.filling().into_iter().enumerate() {
-        let parts: Vec<Part> = bowl.into_iter().filter_map(|slot| due[slot].pop()).collect();
+        let parts: Vec<Part> = bowl
+            .into_iter()
+            .filter_map(|slot| due[slot].pop())
+            .collect();
         if index < opened {
             draft.open[index] = parts;
         } else if !parts.is_empty() {

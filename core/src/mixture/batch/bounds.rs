@@ -39,7 +39,11 @@ impl Measure {
             Kind::Parts(part) => 2 * u64::from(capacity / part.max(1)),
             Kind::Steps(k) => u64::from(capacity) * u64::from(k),
         };
-        Self { capacity, kind, whole }
+        Self {
+            capacity,
+            kind,
+            whole,
+        }
     }
 
     /// What a dose of this amount (at most one bowl) is worth.
@@ -52,7 +56,9 @@ impl Measure {
                 match (u64::from(amount) * 2).cmp(&u64::from(whole)) {
                     std::cmp::Ordering::Less => 2 * u64::from(amount / part),
                     std::cmp::Ordering::Equal => u64::from(whole / part),
-                    std::cmp::Ordering::Greater => 2 * u64::from(whole / part - (whole - amount) / part),
+                    std::cmp::Ordering::Greater => {
+                        2 * u64::from(whole / part - (whole - amount) / part)
+                    }
                 }
             }
             Kind::Limit(limit) if whole - amount < limit => u64::from(whole),
@@ -61,7 +67,11 @@ impl Measure {
             Kind::Steps(k) => {
                 let (k, whole) = (u64::from(k), u64::from(whole));
                 let scaled = (k + 1) * u64::from(amount);
-                if scaled.is_multiple_of(whole) { u64::from(amount) * k } else { scaled / whole * whole }
+                if scaled.is_multiple_of(whole) {
+                    u64::from(amount) * k
+                } else {
+                    scaled / whole * whole
+                }
             }
         }
     }
@@ -75,13 +85,17 @@ pub(super) fn measures(capacity: u32, doses: &BTreeMap<u32, u64>, most: usize) -
     let mut scored: Vec<(u128, Measure)> = Vec::new();
     for kind in kinds(capacity, doses) {
         let measure = Measure::new(capacity, kind);
-        let total: u128 = doses.iter().map(|(&amount, &n)| u128::from(measure.value(amount)) * u128::from(n)).sum();
+        let total: u128 = doses
+            .iter()
+            .map(|(&amount, &n)| u128::from(measure.value(amount)) * u128::from(n))
+            .sum();
         // Compared in fine fractions of a bowl; the score only orders, it proves nothing.
         if let Some(score) = (total << 24).checked_div(u128::from(measure.whole)) {
             scored.push((score, measure));
         }
     }
-    scored.sort_by_key(|(score, measure)| (measure.kind != Kind::Volume, std::cmp::Reverse(*score)));
+    scored
+        .sort_by_key(|(score, measure)| (measure.kind != Kind::Volume, std::cmp::Reverse(*score)));
     // Measures of one score mostly say the same.
     scored.dedup_by_key(|(score, _)| *score);
     scored.truncate(most);
@@ -106,7 +120,11 @@ fn kinds(capacity: u32, doses: &BTreeMap<u32, u64>) -> Vec<Kind> {
     let marks: Vec<u32> = marks.into_iter().step_by(stride).collect();
     let mut kinds = vec![Kind::Volume];
     kinds.extend((1..=16).map(Kind::Steps));
-    kinds.extend(marks.iter().flat_map(|&mark| [Kind::Parts(mark), Kind::Limit(mark)]));
+    kinds.extend(
+        marks
+            .iter()
+            .flat_map(|&mark| [Kind::Parts(mark), Kind::Limit(mark)]),
+    );
     kinds
 }
 
@@ -129,8 +147,11 @@ impl Outlook {
         }
         let measures = measures(course.capacity, &doses, most);
         let rounds = course.rounds.len();
-        let mut outlook =
-            Self { worth: vec![vec![0; measures.len()]; rounds + 1], bowls: vec![0; rounds + 1], measures };
+        let mut outlook = Self {
+            worth: vec![vec![0; measures.len()]; rounds + 1],
+            bowls: vec![0; rounds + 1],
+            measures,
+        };
         for index in (0..rounds).rev() {
             outlook.look(course, index);
         }
@@ -142,7 +163,11 @@ impl Outlook {
         self.bowls[index] = self.bowls[index].max(later);
         let mut needed = 0;
         for (which, measure) in self.measures.iter().enumerate() {
-            let doses: u64 = course.rounds[index].doses.iter().map(|dose| measure.value(dose.amount)).sum();
+            let doses: u64 = course.rounds[index]
+                .doses
+                .iter()
+                .map(|dose| measure.value(dose.amount))
+                .sum();
             let worth = doses + self.worth[index + 1][which].max(measure.whole * later);
             self.worth[index][which] = worth;
             let usable = course.open.iter().filter(|open| open.last >= index);
@@ -166,7 +191,9 @@ impl Outlook {
             .iter()
             .zip(&self.measures)
             .enumerate()
-            .map(|(which, (worth, measure))| worth.saturating_sub(covered(which)).div_ceil(measure.whole))
+            .map(|(which, (worth, measure))| {
+                worth.saturating_sub(covered(which)).div_ceil(measure.whole)
+            })
             .max();
         u32::try_from(bowls.unwrap_or(0)).unwrap_or(u32::MAX)
     }

@@ -85,17 +85,34 @@ impl Course {
             if index == 0 || last >= latest.0 {
                 latest = (last, index);
             }
-            let mut doses: Vec<Dose> =
-                doses.iter().enumerate().map(|(index, &amount)| Dose { amount, index }).collect();
+            let mut doses: Vec<Dose> = doses
+                .iter()
+                .enumerate()
+                .map(|(index, &amount)| Dose { amount, index })
+                .collect();
             doses.sort_by_key(|dose| (std::cmp::Reverse(dose.amount), dose.index));
-            rounds.push(Round { index, made: latest.1, last: latest.0, doses });
+            rounds.push(Round {
+                index,
+                made: latest.1,
+                last: latest.0,
+                doses,
+            });
         }
-        let mut course = Self { capacity: problem.capacity, rounds, open: Vec::new(), alone: Vec::new() };
+        let mut course = Self {
+            capacity: problem.capacity,
+            rounds,
+            open: Vec::new(),
+            alone: Vec::new(),
+        };
         course.open = problem
             .open
             .iter()
             .enumerate()
-            .map(|(index, open)| Open { index, left: open.left, last: open.last_use })
+            .map(|(index, open)| Open {
+                index,
+                left: open.left,
+                last: open.last_use,
+            })
             .collect();
         if !problem.split {
             course.separate();
@@ -110,11 +127,18 @@ impl Course {
     }
 
     pub(super) fn amount(&self, round: usize, position: usize) -> u32 {
-        self.rounds.get(round).and_then(|round| round.doses.get(position)).map_or(0, |dose| dose.amount)
+        self.rounds
+            .get(round)
+            .and_then(|round| round.doses.get(position))
+            .map_or(0, |dose| dose.amount)
     }
 
     pub(super) fn whole(&self, round: usize, position: usize) -> Part {
-        Part { round, position, amount: self.amount(round, position) }
+        Part {
+            round,
+            position,
+            amount: self.amount(round, position),
+        }
     }
 
     /// Gives a bowl of its own to each dose that leaves too little for any other within reach.
@@ -122,15 +146,28 @@ impl Course {
         let (capacity, open) = (self.capacity, &self.open);
         let lone = |round: usize, position: usize| {
             let amount = self.amount(round, position);
-            let reach = self.first_maker(round)..=self.rounds[round].last.min(self.rounds.len() - 1);
-            let shares = self.rounds[reach.clone()].iter().zip(reach).any(|(other, at)| {
-                let mut doses = other.doses.iter().enumerate();
-                doses.any(|(place, dose)| (at, place) != (round, position) && dose.amount <= capacity - amount)
-            });
-            !shares && !open.iter().any(|open| open.left >= amount && open.last >= round)
+            let reach =
+                self.first_maker(round)..=self.rounds[round].last.min(self.rounds.len() - 1);
+            let shares = self.rounds[reach.clone()]
+                .iter()
+                .zip(reach)
+                .any(|(other, at)| {
+                    let mut doses = other.doses.iter().enumerate();
+                    doses.any(|(place, dose)| {
+                        (at, place) != (round, position) && dose.amount <= capacity - amount
+                    })
+                });
+            !shares
+                && !open
+                    .iter()
+                    .any(|open| open.left >= amount && open.last >= round)
         };
         let lone: Vec<Vec<bool>> = (0..self.rounds.len())
-            .map(|round| (0..self.rounds[round].doses.len()).map(|position| lone(round, position)).collect())
+            .map(|round| {
+                (0..self.rounds[round].doses.len())
+                    .map(|position| lone(round, position))
+                    .collect()
+            })
             .collect();
         for (round, lone) in self.rounds.iter_mut().zip(lone) {
             let (alone, doses) = std::mem::take(&mut round.doses)
@@ -140,20 +177,30 @@ impl Course {
             round.doses = doses.into_iter().map(|(dose, _)| dose).collect();
             self.alone.extend(alone.into_iter().map(|(dose, _)| Bowl {
                 round: round.index,
-                takes: vec![Take { round: round.index, dose: dose.index, amount: dose.amount }],
+                takes: vec![Take {
+                    round: round.index,
+                    dose: dose.index,
+                    amount: dose.amount,
+                }],
             }));
         }
     }
 
     /// Leaves out the rounds without doses and counts the others anew.
     fn close_up(&mut self) {
-        let kept: Vec<usize> = self.rounds.iter().filter(|round| !round.doses.is_empty()).map(|r| r.index).collect();
+        let kept: Vec<usize> = self
+            .rounds
+            .iter()
+            .filter(|round| !round.doses.is_empty())
+            .map(|r| r.index)
+            .collect();
         let reach = |last: usize| kept.partition_point(|&index| index <= last).checked_sub(1);
         self.rounds.retain(|round| !round.doses.is_empty());
         for round in &mut self.rounds {
             round.last = reach(round.last).unwrap_or(0);
         }
-        self.open.retain(|open| open.left > 0 && reach(open.last).is_some());
+        self.open
+            .retain(|open| open.left > 0 && reach(open.last).is_some());
         for open in &mut self.open {
             open.last = reach(open.last).unwrap_or(0);
         }
@@ -163,7 +210,11 @@ impl Course {
     pub(super) fn plan(&self, draft: Draft, lower_bound: usize, proven: bool) -> Plan {
         let take = |part: &Part| {
             let round = &self.rounds[part.round];
-            Take { round: round.index, dose: round.doses[part.position].index, amount: part.amount }
+            Take {
+                round: round.index,
+                dose: round.doses[part.position].index,
+                amount: part.amount,
+            }
         };
         let sorted = |parts: &[Part]| {
             let mut takes: Vec<Take> = parts.iter().map(take).collect();
@@ -171,13 +222,16 @@ impl Course {
             takes
         };
         let mut bowls = self.alone.clone();
-        bowls.extend(
-            draft
-                .bowls
-                .iter()
-                .map(|fill| Bowl { round: self.rounds[fill.round].made, takes: sorted(&fill.parts) }),
-        );
-        bowls.sort_by_key(|bowl| (bowl.round, bowl.takes.first().map(|take| (take.round, take.dose))));
+        bowls.extend(draft.bowls.iter().map(|fill| Bowl {
+            round: self.rounds[fill.round].made,
+            takes: sorted(&fill.parts),
+        }));
+        bowls.sort_by_key(|bowl| {
+            (
+                bowl.round,
+                bowl.takes.first().map(|take| (take.round, take.dose)),
+            )
+        });
         let mut from_open: Vec<(usize, Take)> = self
             .open
             .iter()
@@ -186,25 +240,43 @@ impl Course {
             .collect();
         from_open.sort_by_key(|(open, take)| (*open, take.round, take.dose));
         let alone = self.alone.len();
-        Plan { count: bowls.len(), lower_bound: lower_bound + alone, proven, bowls, from_open }
+        Plan {
+            count: bowls.len(),
+            lower_bound: lower_bound + alone,
+            proven,
+            bowls,
+            from_open,
+        }
     }
 }
 
 fn check(problem: &Problem) -> Result<(), Refusal> {
-    let Problem { capacity, last_use, rounds, open, .. } = problem;
+    let Problem {
+        capacity,
+        last_use,
+        rounds,
+        open,
+        ..
+    } = problem;
     let capacity = *capacity;
     if capacity == 0 {
         return Err(Refusal::CapacityZero);
     }
     if rounds.len() > MOST_ROUNDS {
-        return Err(Refusal::TooManyRounds { rounds: rounds.len() });
+        return Err(Refusal::TooManyRounds {
+            rounds: rounds.len(),
+        });
     }
     let doses: usize = rounds.iter().map(Vec::len).sum();
     if doses > MOST_DOSES || open.len() > MOST_DOSES {
-        return Err(Refusal::TooManyDoses { doses: doses.max(open.len()) });
+        return Err(Refusal::TooManyDoses {
+            doses: doses.max(open.len()),
+        });
     }
     if last_use.len() > rounds.len() {
-        return Err(Refusal::KeepWithoutRound { round: rounds.len() });
+        return Err(Refusal::KeepWithoutRound {
+            round: rounds.len(),
+        });
     }
     for (round, doses) in rounds.iter().enumerate() {
         if last_use.get(round).is_none_or(|&last| last < round) {
@@ -215,7 +287,12 @@ fn check(problem: &Problem) -> Result<(), Refusal> {
                 return Err(Refusal::DoseZero { round, dose });
             }
             if amount > capacity {
-                return Err(Refusal::DoseLargerThanBowl { round, dose, amount, capacity });
+                return Err(Refusal::DoseLargerThanBowl {
+                    round,
+                    dose,
+                    amount,
+                    capacity,
+                });
             }
         }
     }

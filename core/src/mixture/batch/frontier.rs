@@ -32,7 +32,11 @@ impl Covered {
     pub(super) fn counts(self, classes: usize) -> Vec<u32> {
         let mut before = 0;
         let totals = self.totals();
-        totals.iter().take(classes).map(|&total| u32::from(total - std::mem::replace(&mut before, total))).collect()
+        totals
+            .iter()
+            .take(classes)
+            .map(|&total| u32::from(total - std::mem::replace(&mut before, total)))
+            .collect()
     }
 
     /// Whether this state covers at least as many doses among the largest, however many one looks at: then the
@@ -89,14 +93,26 @@ impl Classes {
     pub(super) fn volume(&self, covered: Covered) -> u64 {
         let mut before = 0;
         let totals = covered.totals();
-        let counts = totals.iter().map(|&total| total - std::mem::replace(&mut before, total));
-        counts.zip(&self.amounts).map(|(count, &amount)| u64::from(count) * u64::from(amount)).sum()
+        let counts = totals
+            .iter()
+            .map(|&total| total - std::mem::replace(&mut before, total));
+        counts
+            .zip(&self.amounts)
+            .map(|(count, &amount)| u64::from(count) * u64::from(amount))
+            .sum()
     }
 
     /// Whether at most `bowls` bowls of fresh doses bring `from` up to `to`.
     ///
     /// The doses are the smallest that do it, one by one, so nothing else does it with less.
-    fn bring(&self, from: Covered, to: Covered, bowls: u32, capacity: u32, room: &mut Vec<u32>) -> bool {
+    fn bring(
+        &self,
+        from: Covered,
+        to: Covered,
+        bowls: u32,
+        capacity: u32,
+        room: &mut Vec<u32>,
+    ) -> bool {
         let (have, want) = (from.totals(), to.totals());
         room.clear();
         let mut free = [0u8; CLASSES];
@@ -159,41 +175,85 @@ pub(super) struct Frontier {
 
 impl Frontier {
     pub(super) fn start() -> Self {
-        Self { entries: vec![Entry { covered: Covered::default(), bowls: 0, volume: 0, from: 0 }], ..Self::default() }
+        Self {
+            entries: vec![Entry {
+                covered: Covered::default(),
+                bowls: 0,
+                volume: 0,
+                from: 0,
+            }],
+            ..Self::default()
+        }
     }
 
     /// How many bowls each state here has more than the same state there, when that is the same for all.
     pub(super) fn shift_from(&self, earlier: &Self) -> Option<u32> {
-        let apart = self.entries.first()?.bowls.checked_sub(earlier.entries.first()?.bowls)?;
-        let same = |(now, then): (&Entry, &Entry)| now.covered == then.covered && now.bowls == then.bowls + apart;
-        (self.entries.len() == earlier.entries.len() && self.entries.iter().zip(&earlier.entries).all(same))
-            .then_some(apart)
+        let apart = self
+            .entries
+            .first()?
+            .bowls
+            .checked_sub(earlier.entries.first()?.bowls)?;
+        let same = |(now, then): (&Entry, &Entry)| {
+            now.covered == then.covered && now.bowls == then.bowls + apart
+        };
+        (self.entries.len() == earlier.entries.len()
+            && self.entries.iter().zip(&earlier.entries).all(same))
+        .then_some(apart)
     }
 
     pub(super) fn shifted(&self, bowls: u32) -> Self {
-        let entries = self.entries.iter().map(|entry| Entry { bowls: entry.bowls + bowls, ..*entry }).collect();
-        Self { entries, ..Self::default() }
+        let entries = self
+            .entries
+            .iter()
+            .map(|entry| Entry {
+                bowls: entry.bowls + bowls,
+                ..*entry
+            })
+            .collect();
+        Self {
+            entries,
+            ..Self::default()
+        }
     }
 
     /// Whether covering `covered` with `bowls` bowls is no better than what is already here.
-    pub(super) fn dominates(&mut self, classes: &Classes, covered: Covered, bowls: u32, capacity: u32) -> bool {
-        let Self { entries, looks, room } = self;
+    pub(super) fn dominates(
+        &mut self,
+        classes: &Classes,
+        covered: Covered,
+        bowls: u32,
+        capacity: u32,
+    ) -> bool {
+        let Self {
+            entries,
+            looks,
+            room,
+        } = self;
         *looks += u64::try_from(entries.len()).unwrap_or(0) + 1;
-        if entries.iter().any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered)) {
+        if entries
+            .iter()
+            .any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered))
+        {
             return true;
         }
         // What reaches a state has at least its volume.
         let volume = classes.volume(covered);
         entries.iter().any(|entry| {
-            let Some(more) = bowls.checked_sub(entry.bowls).filter(|&more| more > 0) else { return false };
-            entry.volume.saturating_add(u64::from(more) * u64::from(capacity)) >= volume
+            let Some(more) = bowls.checked_sub(entry.bowls).filter(|&more| more > 0) else {
+                return false;
+            };
+            entry
+                .volume
+                .saturating_add(u64::from(more) * u64::from(capacity))
+                >= volume
                 && classes.bring(entry.covered, covered, more, capacity, room)
         })
     }
 
     /// Adds a state that nothing here dominates; states of the same price that it reaches go.
     pub(super) fn insert(&mut self, entry: Entry) {
-        self.entries.retain(|old| old.bowls < entry.bowls || !entry.covered.reaches(old.covered));
+        self.entries
+            .retain(|old| old.bowls < entry.bowls || !entry.covered.reaches(old.covered));
         self.entries.push(entry);
     }
 
@@ -202,7 +262,9 @@ impl Frontier {
         if self.entries.len() <= width {
             return false;
         }
-        let price = |entry: &Entry| (u64::from(entry.bowls) * u64::from(capacity)).saturating_sub(entry.volume);
+        let price = |entry: &Entry| {
+            (u64::from(entry.bowls) * u64::from(capacity)).saturating_sub(entry.volume)
+        };
         self.entries.sort_by_key(price);
         self.entries.truncate(width);
         self.entries.sort_by_key(|entry| entry.bowls);

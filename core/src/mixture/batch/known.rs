@@ -53,12 +53,22 @@ impl Known {
     }
 
     pub(super) fn note(&mut self, doses: Totals, bowls: usize, fits: bool) {
-        let lists = if fits { &mut self.fitting } else { &mut self.misfits };
+        let lists = if fits {
+            &mut self.fitting
+        } else {
+            &mut self.misfits
+        };
         if lists.len() <= bowls {
             lists.resize(bowls + 1, Vec::new());
         }
         let list = &mut lists[bowls];
-        list.retain(|&old| if fits { !doses.reaches(old) } else { !old.reaches(doses) });
+        list.retain(|&old| {
+            if fits {
+                !doses.reaches(old)
+            } else {
+                !old.reaches(doses)
+            }
+        });
         if list.len() == ANSWERS {
             list.remove(0);
         }
@@ -68,8 +78,12 @@ impl Known {
 
 /// Looks from the newest answer back, and moves the one that settles the question to the end.
 fn hit(lists: &mut [Vec<Totals>], bowls: usize, settles: impl Fn(Totals) -> bool) -> bool {
-    let Some(list) = lists.get_mut(bowls) else { return false };
-    let Some(index) = list.iter().rposition(|&answer| settles(answer)) else { return false };
+    let Some(list) = lists.get_mut(bowls) else {
+        return false;
+    };
+    let Some(index) = list.iter().rposition(|&answer| settles(answer)) else {
+        return false;
+    };
     let last = list.len() - 1;
     list.swap(index, last);
     true

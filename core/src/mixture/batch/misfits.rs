@@ -19,7 +19,13 @@ impl Key {
         if counts.len() > Self::CLASSES || counts.iter().any(|&count| count > Self::MOST) {
             return None;
         }
-        Some(Self(counts.iter().rev().fold(0, |key, &count| (key << BITS) | u128::from(count)) << BOWLS))
+        Some(Self(
+            counts
+                .iter()
+                .rev()
+                .fold(0, |key, &count| (key << BITS) | u128::from(count))
+                << BOWLS,
+        ))
     }
 
     pub(super) fn take(&mut self, class: usize, doses: u32) {
@@ -43,13 +49,19 @@ pub(super) struct Misfits {
 
 impl Misfits {
     pub(super) fn holds(&self, key: Key, bowls: usize) -> bool {
-        let Ok(bowls) = u8::try_from(bowls) else { return false };
+        let Ok(bowls) = u8::try_from(bowls) else {
+            return false;
+        };
         let entry = key.0 | u128::from(bowls);
-        self.entries.get(slot(entry)).is_some_and(|&held| held == entry)
+        self.entries
+            .get(slot(entry))
+            .is_some_and(|&held| held == entry)
     }
 
     pub(super) fn note(&mut self, key: Key, bowls: usize) {
-        let Ok(bowls) = u8::try_from(bowls) else { return };
+        let Ok(bowls) = u8::try_from(bowls) else {
+            return;
+        };
         if self.entries.is_empty() {
             self.entries = vec![0; ENTRIES];
         }
@@ -61,7 +73,10 @@ impl Misfits {
 }
 
 fn slot(entry: u128) -> usize {
-    let [low, high] = [entry & u128::from(u64::MAX), entry >> 64].map(|half| u64::try_from(half).unwrap_or(0));
-    let mixed = (low ^ high.rotate_left(29)).wrapping_mul(0x9E37_79B9_7F4A_7C15).rotate_left(17);
+    let [low, high] =
+        [entry & u128::from(u64::MAX), entry >> 64].map(|half| u64::try_from(half).unwrap_or(0));
+    let mixed = (low ^ high.rotate_left(29))
+        .wrapping_mul(0x9E37_79B9_7F4A_7C15)
+        .rotate_left(17);
     usize::try_from(mixed).unwrap_or(0) & (ENTRIES - 1)
 }

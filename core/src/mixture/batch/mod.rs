@@ -31,7 +31,7 @@ const MEASURES: usize = 16;
 /// Search steps for bowls that serve two rounds: far more than a dozen people ever took.
 const AHEAD: u64 = 200_000_000;
 /// Search steps for bowls that serve more rounds.
-const STANDING: u64 = 1_500_000;
+const STANDING: u64 = 6_000_000;
 
 /// A bowl that stands covered from before the first round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -60,12 +60,25 @@ pub struct Problem {
 impl Problem {
     /// Bowls that serve `keep_rounds` rounds, the making round included; zero is refused when solved.
     #[must_use]
-    pub fn with_keep(capacity: u32, keep_rounds: usize, split: bool, rounds: Vec<Vec<u32>>) -> Self {
+    pub fn with_keep(
+        capacity: u32,
+        keep_rounds: usize,
+        split: bool,
+        rounds: Vec<Vec<u32>>,
+    ) -> Self {
         let last_use = match keep_rounds.checked_sub(1) {
-            Some(further) => (0..rounds.len()).map(|round| round.saturating_add(further)).collect(),
+            Some(further) => (0..rounds.len())
+                .map(|round| round.saturating_add(further))
+                .collect(),
             None => Vec::new(),
         };
-        Self { capacity, last_use, split, rounds, open: Vec::new() }
+        Self {
+            capacity,
+            last_use,
+            split,
+            rounds,
+            open: Vec::new(),
+        }
     }
 }
 
@@ -115,7 +128,12 @@ pub enum Refusal {
     #[error("dose {dose} of round {round} is nothing")]
     DoseZero { round: usize, dose: usize },
     #[error("dose {dose} of round {round} is {amount} steps, and a bowl holds {capacity}")]
-    DoseLargerThanBowl { round: usize, dose: usize, amount: u32, capacity: u32 },
+    DoseLargerThanBowl {
+        round: usize,
+        dose: usize,
+        amount: u32,
+        capacity: u32,
+    },
     #[error("open bowl {open} has more left than a bowl holds")]
     OpenBowlTooFull { open: usize },
     #[error("{rounds} rounds are more than can be planned at once")]
@@ -160,13 +178,31 @@ pub fn solve_with(problem: &Problem, tell: &mut dyn FnMut(usize, usize)) -> Resu
     }
     let least = split::least(&course);
     // Splitting a dose is for scarcity only: where it saves nothing, every dose stays whole.
-    let whole = solve_whole(&Course::new(&Problem { split: false, ..problem.clone() })?, tell);
+    let whole = solve_whole(
+        &Course::new(&Problem {
+            split: false,
+            ..problem.clone()
+        })?,
+        tell,
+    );
     if whole.count == least {
-        return Ok(Plan { lower_bound: least, proven: true, ..whole });
+        return Ok(Plan {
+            lower_bound: least,
+            proven: true,
+            ..whole
+        });
     }
     let plan = course.plan(split::draft(&course), least, false);
-    let best = if plan.count < whole.count { plan } else { whole };
-    Ok(Plan { lower_bound: least, proven: best.count == least, ..best })
+    let best = if plan.count < whole.count {
+        plan
+    } else {
+        whole
+    };
+    Ok(Plan {
+        lower_bound: least,
+        proven: best.count == least,
+        ..best
+    })
 }
 
 /// The plan with the fewest bowls when every round has only its own: nothing is kept, and what stands open is left.
@@ -176,7 +212,11 @@ pub fn solve_with(problem: &Problem, tell: &mut dyn FnMut(usize, usize)) -> Resu
 pub fn fresh(problem: &Problem) -> Result<Plan, Refusal> {
     Course::new(problem)?;
     let last_use = (0..problem.rounds.len()).collect();
-    solve(&Problem { last_use, open: Vec::new(), ..problem.clone() })
+    solve(&Problem {
+        last_use,
+        open: Vec::new(),
+        ..problem.clone()
+    })
 }
 
 fn solve_whole(course: &Course, tell: &mut dyn FnMut(usize, usize)) -> Plan {
@@ -191,12 +231,15 @@ fn solve_whole(course: &Course, tell: &mut dyn FnMut(usize, usize)) -> Plan {
             }
         }
     }
-    let draft = stretch::draft(course, least);
+    let draft = stretch::draft(course, &outlook);
     if draft.bowls.len() <= least {
         return finish(course, draft, least, true);
     }
-    let found = standing::search(course, &outlook, draft.bowls.len(), STANDING, tell);
-    finish(course, found.draft.unwrap_or(draft), least, found.complete)
+    match standing::search(course, &outlook, draft.bowls.len(), STANDING, tell) {
+        standing::Found::Fewest(draft) => finish(course, draft, least, true),
+        standing::Found::Nothing => finish(course, draft, least, true),
+        standing::Found::Unknown => finish(course, draft, least, false),
+    }
 }
 
 fn finish(course: &Course, draft: Draft, least: usize, complete: bool) -> Plan {

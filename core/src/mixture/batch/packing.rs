@@ -80,7 +80,10 @@ impl Packing {
     /// Classes of doses by amount, largest first, at most `MOST_CLASSES`, each with whether it is ahead.
     pub(super) fn new(capacity: u32, classes: &[(u32, bool)], rests: Vec<Rest>) -> Self {
         let amounts: Vec<u32> = classes.iter().map(|(amount, _)| *amount).collect();
-        let ahead = classes.iter().rev().fold(0, |mask, (_, ahead)| (mask << 1) | u64::from(*ahead));
+        let ahead = classes
+            .iter()
+            .rev()
+            .fold(0, |mask, (_, ahead)| (mask << 1) | u64::from(*ahead));
         let mut doses: BTreeMap<u32, u64> = BTreeMap::new();
         for &amount in &amounts {
             *doses.entry(amount).or_default() += 1;
@@ -90,10 +93,20 @@ impl Packing {
             .map(|measure| Worth {
                 bowl: measure.whole,
                 rests: rests.iter().map(|rest| measure.value(rest.left)).collect(),
-                doses: amounts.iter().map(|&amount| measure.value(amount)).collect(),
+                doses: amounts
+                    .iter()
+                    .map(|&amount| measure.value(amount))
+                    .collect(),
             })
             .collect();
-        Self { capacity, amounts, ahead, rests, worth, ..Self::default() }
+        Self {
+            capacity,
+            amounts,
+            ahead,
+            rests,
+            worth,
+            ..Self::default()
+        }
     }
 
     /// Bowls already open.
@@ -109,7 +122,11 @@ impl Packing {
     /// Whether `counts` doses per class fit into the open rests and `bowls` new bowls; a yes comes without filling.
     pub(super) fn fits(&mut self, counts: &[u32], bowls: usize, effort: u64) -> Fit {
         // Rests that not every dose may use put the doses in no simple order.
-        let totals = if self.rests.is_empty() { Totals::of(counts) } else { None };
+        let totals = if self.rests.is_empty() {
+            Totals::of(counts)
+        } else {
+            None
+        };
         match totals.and_then(|totals| self.known.answer(totals, bowls)) {
             Some(true) => Fit::Yes,
             Some(false) => Fit::No,
@@ -124,13 +141,19 @@ impl Packing {
         };
         self.counts.clear();
         self.counts.extend_from_slice(counts);
-        self.live = counts.iter().rev().fold(0, |mask, &count| (mask << 1) | u64::from(count > 0));
+        self.live = counts
+            .iter()
+            .rev()
+            .fold(0, |mask, &count| (mask << 1) | u64::from(count > 0));
         self.key = Key::of(counts);
         self.filled.clear();
         self.bowl_start = 0;
         self.limit = self.nodes.saturating_add(effort);
         let fit = self.fill_rest(0, bowls, slack);
-        if self.rests.is_empty() && fit != Fit::Unknown && let Some(totals) = Totals::of(counts) {
+        if self.rests.is_empty()
+            && fit != Fit::Unknown
+            && let Some(totals) = Totals::of(counts)
+        {
             self.known.note(totals, bowls, fit == Fit::Yes);
         }
         fit
@@ -141,17 +164,27 @@ impl Packing {
         let bowls = u64::try_from(bowls).unwrap_or(u64::MAX);
         let mut slack = [0; MEASURES];
         for (slack, worth) in slack.iter_mut().zip(&self.worth) {
-            let need: u64 = worth.doses.iter().zip(counts).map(|(&worth, &n)| worth * u64::from(n)).sum();
+            let need: u64 = worth
+                .doses
+                .iter()
+                .zip(counts)
+                .map(|(&worth, &n)| worth * u64::from(n))
+                .sum();
             let open: u64 = worth.rests.iter().sum();
-            *slack = open.saturating_add(bowls.saturating_mul(worth.bowl)).checked_sub(need)?;
+            *slack = open
+                .saturating_add(bowls.saturating_mul(worth.bowl))
+                .checked_sub(need)?;
         }
         Some(slack)
     }
 
     /// After `Fit::Yes`: the classes in each bowl, open rests first, then the new bowls.
     pub(super) fn filling(&self) -> Vec<Vec<usize>> {
-        let mut bowls: Vec<Vec<usize>> =
-            self.filled.split(|&class| class == NEXT_BOWL).map(<[usize]>::to_vec).collect();
+        let mut bowls: Vec<Vec<usize>> = self
+            .filled
+            .split(|&class| class == NEXT_BOWL)
+            .map(<[usize]>::to_vec)
+            .collect();
         bowls.pop();
         bowls
     }
@@ -160,7 +193,9 @@ impl Packing {
     pub(super) fn rooms(&self, bowls: usize) -> Vec<u32> {
         let mut filled = self.filled.split(|&class| class == NEXT_BOWL);
         let taken = |bowl: Option<&[usize]>| -> u32 {
-            bowl.map_or(0, |bowl| bowl.iter().map(|&class| self.amounts[class]).sum())
+            bowl.map_or(0, |bowl| {
+                bowl.iter().map(|&class| self.amounts[class]).sum()
+            })
         };
         let mut rooms = Vec::with_capacity(bowls + 1);
         for rest in &self.rests {
@@ -228,7 +263,13 @@ impl Packing {
         let first = first(self.live);
         let mark = self.filled.len();
         self.take(first, 1);
-        let fit = self.complete(first, self.capacity - self.amounts[first], slack, bowls - 1, Place::Bowl(first));
+        let fit = self.complete(
+            first,
+            self.capacity - self.amounts[first],
+            slack,
+            bowls - 1,
+            Place::Bowl(first),
+        );
         self.put_back(first, 1);
         if fit != Fit::Yes {
             self.filled.truncate(mark);
@@ -239,13 +280,23 @@ impl Packing {
         fit
     }
 
-    fn complete(&mut self, from: usize, room: u32, slack: Slack, bowls: usize, place: Place) -> Fit {
+    fn complete(
+        &mut self,
+        from: usize,
+        room: u32,
+        slack: Slack,
+        bowls: usize,
+        place: Place,
+    ) -> Fit {
         self.nodes += 1;
         if self.nodes > self.limit {
             return Fit::Unknown;
         }
         let usable = self.usable(place);
-        let mut left = usable & (u64::MAX.checked_shl(u32::try_from(from).unwrap_or(64)).unwrap_or(0));
+        let mut left = usable
+            & (u64::MAX
+                .checked_shl(u32::try_from(from).unwrap_or(64))
+                .unwrap_or(0));
         while left != 0 && self.amounts[first(left)] > room {
             left &= left - 1;
         }
@@ -257,7 +308,8 @@ impl Packing {
         let most = self.counts[class].min(room / amount);
         let mark = self.filled.len();
         // A new bowl that takes only one more dose takes the largest; in a rest, one of another kind may be better.
-        let least = u32::from(matches!(place, Place::Bowl(_)) && room / 2 < self.amounts[last(usable)]);
+        let least =
+            u32::from(matches!(place, Place::Bowl(_)) && room / 2 < self.amounts[last(usable)]);
         for take in (least..=most).rev() {
             self.take(class, take);
             let fit = self.complete(class + 1, room - take * amount, slack, bowls, place);
@@ -313,7 +365,11 @@ impl Packing {
         let anchor = usize::from(matches!(place, Place::Bowl(_)));
         self.filled[self.bowl_start + anchor..].iter().any(|&held| {
             // A swap is an improvement only when the two doses may use the same rests.
-            let alike = if self.ahead >> held & 1 == 1 { self.ahead } else { !self.ahead };
+            let alike = if self.ahead >> held & 1 == 1 {
+                self.ahead
+            } else {
+                !self.ahead
+            };
             let larger = usable & alike & ((1 << held) - 1);
             larger != 0 && self.amounts[last(larger)] - self.amounts[held] <= room
         })

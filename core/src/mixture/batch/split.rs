@@ -42,11 +42,19 @@ pub(super) fn least(course: &Course) -> usize {
 }
 
 fn need(course: &Course, round: usize) -> u64 {
-    course.rounds[round].doses.iter().map(|dose| u64::from(dose.amount)).sum()
+    course.rounds[round]
+        .doses
+        .iter()
+        .map(|dose| u64::from(dose.amount))
+        .sum()
 }
 
 fn standing(course: &Course) -> Vec<Pot> {
-    let pot = |(index, open): (usize, &Open)| Pot { left: open.left, last: open.last, bowl: Err(index) };
+    let pot = |(index, open): (usize, &Open)| Pot {
+        left: open.left,
+        last: open.last,
+        bowl: Err(index),
+    };
     course.open.iter().enumerate().map(pot).collect()
 }
 
@@ -54,10 +62,16 @@ fn standing(course: &Course) -> Vec<Pot> {
 fn begin(course: &Course, round: usize, pots: &mut Vec<Pot>, made: usize) -> usize {
     pots.retain(|pot| pot.last >= round && pot.left > 0);
     let stands: u64 = pots.iter().map(|pot| u64::from(pot.left)).sum();
-    let fresh = need(course, round).saturating_sub(stands).div_ceil(u64::from(course.capacity));
+    let fresh = need(course, round)
+        .saturating_sub(stands)
+        .div_ceil(u64::from(course.capacity));
     let fresh = usize::try_from(fresh).unwrap_or(usize::MAX);
     let last = course.rounds[round].last;
-    pots.extend((made..made + fresh).map(|bowl| Pot { left: course.capacity, last, bowl: Ok(bowl) }));
+    pots.extend((made..made + fresh).map(|bowl| Pot {
+        left: course.capacity,
+        last,
+        bowl: Ok(bowl),
+    }));
     // What expires first is used first; of equals, what has least left.
     pots.sort_by_key(|pot| (pot.last, pot.left, pot.bowl));
     fresh
@@ -65,13 +79,24 @@ fn begin(course: &Course, round: usize, pots: &mut Vec<Pot>, made: usize) -> usi
 
 /// A plan that pours in turn.
 pub(super) fn draft(course: &Course) -> Draft {
-    let mut draft = Draft { bowls: Vec::new(), open: vec![Vec::new(); course.open.len()] };
+    let mut draft = Draft {
+        bowls: Vec::new(),
+        open: vec![Vec::new(); course.open.len()],
+    };
     let mut pots = standing(course);
     for round in 0..course.rounds.len() {
         let fresh = begin(course, round, &mut pots, draft.bowls.len());
-        draft.bowls.resize(draft.bowls.len() + fresh, Fill { round, parts: Vec::new() });
+        draft.bowls.resize(
+            draft.bowls.len() + fresh,
+            Fill {
+                round,
+                parts: Vec::new(),
+            },
+        );
         let doses = course.rounds[round].doses.len();
-        let mut waiting: Vec<Part> = (0..doses).map(|position| course.whole(round, position)).collect();
+        let mut waiting: Vec<Part> = (0..doses)
+            .map(|position| course.whole(round, position))
+            .collect();
         while let Some(&next) = waiting.first() {
             let Some(oldest) = pots.first() else {
                 make(course, round, &mut pots, &mut draft);
@@ -95,8 +120,15 @@ pub(super) fn draft(course: &Course) -> Draft {
 }
 
 fn make(course: &Course, round: usize, pots: &mut Vec<Pot>, draft: &mut Draft) {
-    pots.push(Pot { left: course.capacity, last: course.rounds[round].last, bowl: Ok(draft.bowls.len()) });
-    draft.bowls.push(Fill { round, parts: Vec::new() });
+    pots.push(Pot {
+        left: course.capacity,
+        last: course.rounds[round].last,
+        bowl: Ok(draft.bowls.len()),
+    });
+    draft.bowls.push(Fill {
+        round,
+        parts: Vec::new(),
+    });
 }
 
 /// Takes a dose larger than what the oldest bowl holds from that bowl and another one.
@@ -104,10 +136,12 @@ fn share(course: &Course, round: usize, pots: &mut Vec<Pot>, part: Part, draft: 
     let first = pots[0].left.min(part.amount);
     let rest = part.amount - first;
     // The next oldest with enough for the rest; a bowl passed over keeps what it has.
-    let second = (1..pots.len()).find(|&slot| pots[slot].left >= rest).unwrap_or_else(|| {
-        make(course, round, pots, draft);
-        pots.len() - 1
-    });
+    let second = (1..pots.len())
+        .find(|&slot| pots[slot].left >= rest)
+        .unwrap_or_else(|| {
+            make(course, round, pots, draft);
+            pots.len() - 1
+        });
     pour(pots, 0, part, first, draft);
     pour(pots, second, part, rest, draft);
 }
@@ -131,5 +165,10 @@ fn fullest(waiting: &[Part], room: u32) -> Vec<Part> {
     if exact.iter().map(|part| part.amount).sum::<u32>() == room {
         return exact;
     }
-    waiting.iter().filter(|part| part.amount <= room).take(1).copied().collect()
+    waiting
+        .iter()
+        .filter(|part| part.amount <= room)
+        .take(1)
+        .copied()
+        .collect()
 }

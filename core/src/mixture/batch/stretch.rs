@@ -1,12 +1,15 @@
 //! Bowls that keep for many rounds: each is filled at once with doses of all the rounds it may serve.
 //!
-//! A handful of fixed orders of preference are tried and the best result kept.
+//! Round by round, several fixed orders of preference are tried from each of a few best beginnings.
 //! Nothing here proves anything; the floor of [`super::bounds`] and the search of [`super::standing`] do.
 
+use super::bounds::Outlook;
 use super::course::{Course, Draft, Fill, Part};
 
 /// Largest bowl, in steps, for which every total is looked at.
-const FINE: u32 = 4_096;
+const FINE: u32 = 1_024;
+/// Beginnings followed.
+const WIDTH: usize = 12;
 
 /// In which order doses are offered to a bowl.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,87 +22,186 @@ enum Order {
     Largest,
     /// Later rounds first, so that small doses of the making round stay for other bowls.
     OwnLast,
+    /// The fullest choice out of the making round, and only then of later ones, near or large ones first.
+    OwnOnlyThenNearest,
+    OwnOnlyThenLargest,
 }
 
-const ORDERS: [Order; 4] = [Order::Nearest, Order::OwnThenLargest, Order::Largest, Order::OwnLast];
+const ORDERS: [Order; 6] = [
+    Order::Nearest,
+    Order::OwnThenLargest,
+    Order::Largest,
+    Order::OwnLast,
+    Order::OwnOnlyThenNearest,
+    Order::OwnOnlyThenLargest,
+];
 
-/// The best of all orders, stopping at a plan of `least` bowls.
-pub(super) fn draft(course: &Course, least: usize) -> Draft {
-    let mut best: Option<Draft> = None;
-    for order in ORDERS {
-        let draft = Filling::new(course).run(order);
-        if best.as_ref().is_none_or(|best| draft.bowls.len() < best.bowls.len()) {
-            best = Some(draft);
+/// A plan for all rounds.
+pub(super) fn draft(course: &Course, outlook: &Outlook) -> Draft {
+    let mut begun = vec![Filling::new(course, outlook)];
+    for round in 0..course.rounds.len() {
+        let mut next: Vec<Filling> = Vec::new();
+        for filling in &begun {
+            for order in ORDERS {
+                let mut more = filling.clone();
+                more.serve(round, order);
+                if !next.iter().any(|other| {
+                    other.served == more.served && other.bowls.len() <= more.bowls.len()
+                }) {
+                    next.push(more);
+                }
+            }
         }
-        if best.as_ref().is_some_and(|best| best.bowls.len() <= least) {
-            break;
-        }
+        next.sort_by_cached_key(|filling| filling.promise(round + 1));
+        next.truncate(WIDTH);
+        begun = next;
     }
-    best.unwrap_or_default()
+    let best = begun.into_iter().min_by_key(|filling| filling.bowls.len());
+    best.map_or_else(Draft::default, |filling| Draft {
+        bowls: filling.bowls,
+        open: filling.open,
+    })
 }
 
+#[derive(Clone)]
 struct Filling<'a> {
     course: &'a Course,
+    outlook: &'a Outlook,
     /// Per round and position: whether the dose has a bowl.
     served: Vec<Vec<bool>>,
+    bowls: Vec<Fill>,
+    open: Vec<Vec<Part>>,
 }
 
 impl<'a> Filling<'a> {
-    fn new(course: &'a Course) -> Self {
-        Self { course, served: course.rounds.iter().map(|round| vec![false; round.doses.len()]).collect() }
-    }
-
-    fn run(mut self, order: Order) -> Draft {
-        let course = self.course;
-        let mut draft = Draft { bowls: Vec::new(), open: vec![Vec::new(); course.open.len()] };
+    /// Nothing is served yet but what the open bowls can give.
+    fn new(course: &'a Course, outlook: &'a Outlook) -> Self {
+        let served = course
+            .rounds
+            .iter()
+            .map(|round| vec![false; round.doses.len()])
+            .collect();
+        let mut filling = Self {
+            course,
+            outlook,
+            served,
+            bowls: Vec::new(),
+            open: vec![Vec::new(); course.open.len()],
+        };
         let mut open: Vec<usize> = (0..course.open.len()).collect();
         open.sort_by_key(|&index| course.open[index].last);
         for index in open {
             let rest = course.open[index];
-            draft.open[index] = self.choose(0, rest.last, rest.left, Order::Nearest);
+            filling.open[index] = filling.choose(0, rest.last, rest.left, Order::Nearest);
         }
-        for round in 0..course.rounds.len() {
-            while let Some(position) = self.served[round].iter().position(|served| !served) {
-                self.served[round][position] = true;
-                let first = course.whole(round, position);
-                let last = course.rounds[round].last;
-                let mut parts = vec![first];
-                parts.extend(self.choose(round, last, course.capacity - first.amount, order));
-                draft.bowls.push(Fill { round, parts });
-            }
+        filling
+    }
+
+    fn serve(&mut self, round: usize, order: Order) {
+        let course = self.course;
+        while let Some(position) = self.served[round].iter().position(|served| !served) {
+            self.served[round][position] = true;
+            let first = course.whole(round, position);
+            let mut parts = vec![first];
+            parts.extend(self.choose(
+                round,
+                course.rounds[round].last,
+                course.capacity - first.amount,
+                order,
+            ));
+            self.bowls.push(Fill { round, parts });
         }
-        draft
+    }
+
+    /// The fewest bowls this can come to, then the volume made and not yet used.
+    fn promise(&self, round: usize) -> (usize, u64) {
+        let later = self.served.iter().zip(&self.course.rounds).skip(round);
+        let served: Vec<u32> = later
+            .flat_map(|(served, round)| {
+                served
+                    .iter()
+                    .zip(&round.doses)
+                    .filter(|(served, _)| **served)
+            })
+            .map(|(_, dose)| dose.amount)
+            .collect();
+        let worth = |which: usize| {
+            served
+                .iter()
+                .map(|&amount| self.outlook.measures[which].value(amount))
+                .sum()
+        };
+        let floor = usize::try_from(self.outlook.at_least(round, worth)).unwrap_or(usize::MAX);
+        let made =
+            u64::try_from(self.bowls.len()).unwrap_or(u64::MAX) * u64::from(self.course.capacity);
+        let used: u64 = served.iter().map(|&amount| u64::from(amount)).sum();
+        (self.bowls.len() + floor, made - used.min(made))
     }
 
     /// Doses of the rounds from `from` to `last` that fill the room as far as can be, the preferred ones.
     fn choose(&mut self, from: usize, last: usize, room: u32, order: Order) -> Vec<Part> {
+        let mut chosen = Vec::new();
+        let mut left = room;
+        let first_from = match order {
+            Order::OwnOnlyThenNearest | Order::OwnOnlyThenLargest => {
+                self.add(&mut chosen, &mut left, from, from, Order::Nearest);
+                from + 1
+            }
+            _ => from,
+        };
+        if first_from <= last {
+            self.add(&mut chosen, &mut left, first_from, last, order);
+        }
+        chosen
+    }
+
+    fn add(
+        &mut self,
+        chosen: &mut Vec<Part>,
+        left: &mut u32,
+        from: usize,
+        last: usize,
+        order: Order,
+    ) {
         let mut offered: Vec<Part> = (from..=last)
             .flat_map(|round| {
                 let served = &self.served[round];
                 let free = move |position: &usize| !served[*position];
-                (0..served.len()).filter(free).map(move |position| (round, position))
+                (0..served.len())
+                    .filter(free)
+                    .map(move |position| (round, position))
             })
             .map(|(round, position)| self.course.whole(round, position))
-            .filter(|part| part.amount <= room)
+            .filter(|part| part.amount <= *left)
             .collect();
         let largest = |part: &Part| std::cmp::Reverse(part.amount);
         match order {
-            Order::Nearest => {}
-            Order::OwnThenLargest => offered.sort_by_key(|part| (part.round > from, largest(part), part.round)),
-            Order::Largest => offered.sort_by_key(|part| (largest(part), part.round)),
-            Order::OwnLast => offered.sort_by_key(|part| (part.round == from, part.round, largest(part))),
+            Order::Nearest | Order::OwnOnlyThenNearest => {}
+            Order::OwnThenLargest => {
+                offered.sort_by_key(|part| (part.round > from, largest(part), part.round))
+            }
+            Order::Largest | Order::OwnOnlyThenLargest => {
+                offered.sort_by_key(|part| (largest(part), part.round))
+            }
+            Order::OwnLast => {
+                offered.sort_by_key(|part| (part.round == from, part.round, largest(part)))
+            }
         }
-        let chosen = choice(&offered, room);
-        for part in &chosen {
+        for part in choice(&offered, *left) {
             self.served[part.round][part.position] = true;
+            *left -= part.amount;
+            chosen.push(part);
         }
-        chosen
     }
 }
 
 /// The fullest choice of doses for this room, or for a very large one just what fits in turn.
 pub(super) fn choice(offered: &[Part], room: u32) -> Vec<Part> {
-    if room <= FINE { fullest(offered, room) } else { in_turn(offered, room) }
+    if room <= FINE {
+        fullest(offered, room)
+    } else {
+        in_turn(offered, room)
+    }
 }
 
 /// The doses with the largest total that fits, out of as short a beginning of the list as possible.

@@ -31,7 +31,11 @@ pub(super) fn lighten(course: &Course, way: &mut Way) {
 
 fn lighten_round(course: &Course, way: &mut Way, round: usize) -> bool {
     let (mut before, mut at) = (Leg::new(course, round - 1, 0), Leg::new(course, round, 0));
-    let (earlier, covered, later) = (way.covered[round - 1], way.covered[round], way.covered[round + 1]);
+    let (earlier, covered, later) = (
+        way.covered[round - 1],
+        way.covered[round],
+        way.covered[round + 1],
+    );
     let same = fewest(&mut at, covered, later, way.bowls[round]);
     let moved = fewest(&mut at, covered, later, way.bowls[round] + 1);
     let cheaper = way.bowls[round - 1] > 0
@@ -83,25 +87,47 @@ pub(super) fn oldest_first(course: &Course, mut draft: Draft) -> Draft {
     // A bowl with a place for a dose of some amount: until when, from when, which.
     let mut places: BTreeMap<u32, Vec<(usize, usize, usize)>> = BTreeMap::new();
     let mut doses: BTreeMap<u32, Vec<(usize, usize)>> = BTreeMap::new();
-    let open = draft.open.iter().zip(&course.open).map(|(parts, open)| (open.last, 0, parts));
-    let new = draft.bowls.iter().map(|fill| (course.rounds[fill.round].last, fill.round, &fill.parts));
+    let open = draft
+        .open
+        .iter()
+        .zip(&course.open)
+        .map(|(parts, open)| (open.last, 0, parts));
+    let new = draft
+        .bowls
+        .iter()
+        .map(|fill| (course.rounds[fill.round].last, fill.round, &fill.parts));
     for (bowl, (last, made, parts)) in open.chain(new).enumerate() {
         for part in parts {
-            places.entry(part.amount).or_default().push((last, made, bowl));
-            doses.entry(part.amount).or_default().push((part.round, part.position));
+            places
+                .entry(part.amount)
+                .or_default()
+                .push((last, made, bowl));
+            doses
+                .entry(part.amount)
+                .or_default()
+                .push((part.round, part.position));
         }
     }
     let mut given: Vec<Vec<Part>> = vec![Vec::new(); opened + draft.bowls.len()];
     for (amount, mut doses) in doses {
-        let Some(mut places) = places.remove(&amount) else { return draft };
+        let Some(mut places) = places.remove(&amount) else {
+            return draft;
+        };
         places.sort_unstable();
         doses.sort_unstable();
         for (round, position) in doses {
-            let Some(place) = places.iter().position(|&(last, made, _)| made <= round && round <= last) else {
+            let Some(place) = places
+                .iter()
+                .position(|&(last, made, _)| made <= round && round <= last)
+            else {
                 return draft;
             };
             let (.., bowl) = places.remove(place);
-            given[bowl].push(Part { round, position, amount });
+            given[bowl].push(Part {
+                round,
+                position,
+                amount,
+            });
         }
     }
     for (bowl, parts) in given.into_iter().enumerate() {
@@ -109,7 +135,11 @@ pub(super) fn oldest_first(course: &Course, mut draft: Draft) -> Draft {
             None => draft.open[bowl] = parts,
             Some(new) => {
                 let fill = &mut draft.bowls[new];
-                fill.round = parts.iter().map(|part| part.round).min().unwrap_or(fill.round);
+                fill.round = parts
+                    .iter()
+                    .map(|part| part.round)
+                    .min()
+                    .unwrap_or(fill.round);
                 fill.parts = parts;
             }
         }

@@ -20,7 +20,10 @@ pub(super) struct Step {
     pub(super) sql: &'static str,
 }
 
-pub(super) const STEPS: &[Step] = &[Step { version: 1, sql: v1::SQL }];
+pub(super) const STEPS: &[Step] = &[Step {
+    version: 1,
+    sql: v1::SQL,
+}];
 
 /// The version this program writes.
 pub const CURRENT: u32 = 1;
@@ -32,7 +35,11 @@ pub(super) const APPLICATION: i32 = 0x4874_4473;
 pub(super) const TRACE: &[u8] = b"CREATE TABLE order_file (";
 
 /// Takes every step after `from`, all or none.
-pub(super) fn upgrade(connection: &mut Connection, from: u32, steps: &[Step]) -> Result<(), StoreError> {
+pub(super) fn upgrade(
+    connection: &mut Connection,
+    from: u32,
+    steps: &[Step],
+) -> Result<(), StoreError> {
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     for step in steps.iter().filter(|step| step.version > from) {
         transaction.execute_batch(step.sql)?;
@@ -47,41 +54,70 @@ mod tests {
     use super::*;
 
     fn version(connection: &Connection) -> u32 {
-        connection.query_row("PRAGMA user_version", [], |row| row.get(0)).unwrap()
+        connection
+            .query_row("PRAGMA user_version", [], |row| row.get(0))
+            .unwrap()
     }
 
     #[test]
     fn the_steps_lead_to_the_present_version() {
         let versions: Vec<u32> = STEPS.iter().map(|step| step.version).collect();
         assert_eq!(versions, (1..=CURRENT).collect::<Vec<_>>());
-        assert!(v1::SQL.as_bytes().windows(TRACE.len()).any(|part| part == TRACE));
+        assert!(
+            v1::SQL
+                .as_bytes()
+                .windows(TRACE.len())
+                .any(|part| part == TRACE)
+        );
     }
 
     #[test]
     fn steps_are_taken_in_turn_and_only_the_missing_ones() {
         let steps = [
-            Step { version: 1, sql: "CREATE TABLE a (x INTEGER NOT NULL) STRICT; INSERT INTO a (x) VALUES (7);" },
-            Step { version: 2, sql: "ALTER TABLE a ADD COLUMN y INTEGER NOT NULL DEFAULT 3;" },
-            Step { version: 3, sql: "UPDATE a SET y = y + x;" },
+            Step {
+                version: 1,
+                sql: "CREATE TABLE a (x INTEGER NOT NULL) STRICT; INSERT INTO a (x) VALUES (7);",
+            },
+            Step {
+                version: 2,
+                sql: "ALTER TABLE a ADD COLUMN y INTEGER NOT NULL DEFAULT 3;",
+            },
+            Step {
+                version: 3,
+                sql: "UPDATE a SET y = y + x;",
+            },
         ];
         let mut connection = Connection::open_in_memory().unwrap();
         upgrade(&mut connection, 0, &steps[..1]).unwrap();
         assert_eq!(version(&connection), 1);
         upgrade(&mut connection, 1, &steps).unwrap();
         assert_eq!(version(&connection), 3);
-        let y: i64 = connection.query_row("SELECT y FROM a", [], |row| row.get(0)).unwrap();
+        let y: i64 = connection
+            .query_row("SELECT y FROM a", [], |row| row.get(0))
+            .unwrap();
         assert_eq!(y, 10);
         upgrade(&mut connection, 3, &steps).unwrap();
-        let y: i64 = connection.query_row("SELECT y FROM a", [], |row| row.get(0)).unwrap();
+        let y: i64 = connection
+            .query_row("SELECT y FROM a", [], |row| row.get(0))
+            .unwrap();
         assert_eq!(y, 10);
     }
 
     #[test]
     fn a_step_that_fails_takes_the_others_back() {
         let steps = [
-            Step { version: 1, sql: "CREATE TABLE a (x INTEGER NOT NULL) STRICT;" },
-            Step { version: 2, sql: "CREATE TABLE b (x INTEGER NOT NULL) STRICT;" },
-            Step { version: 3, sql: "INSERT INTO missing (x) VALUES (1);" },
+            Step {
+                version: 1,
+                sql: "CREATE TABLE a (x INTEGER NOT NULL) STRICT;",
+            },
+            Step {
+                version: 2,
+                sql: "CREATE TABLE b (x INTEGER NOT NULL) STRICT;",
+            },
+            Step {
+                version: 3,
+                sql: "INSERT INTO missing (x) VALUES (1);",
+            },
         ];
         let mut connection = Connection::open_in_memory().unwrap();
         upgrade(&mut connection, 0, &steps[..1]).unwrap();

@@ -31,14 +31,31 @@ pub(in super::super) struct Log<'a> {
 impl<'a> Log<'a> {
     pub(in super::super) fn read(bytes: &'a [u8]) -> Log<'a> {
         let header = bytes.get(..HEADER);
-        let frames: Vec<Frame<'a>> =
-            bytes.get(HEADER..).unwrap_or_default().chunks_exact(FRAME_HEADER + PAGE).filter_map(frame).collect();
+        let frames: Vec<Frame<'a>> = bytes
+            .get(HEADER..)
+            .unwrap_or_default()
+            .chunks_exact(FRAME_HEADER + PAGE)
+            .filter_map(frame)
+            .collect();
         let Some(mut chain) = header.and_then(Chain::begin) else {
-            return Log { frames, salt: None, whole: 0 };
+            return Log {
+                frames,
+                salt: None,
+                whole: 0,
+            };
         };
         let salt = header.and_then(|header| eight(header, 16));
         let mut whole = 0;
-        for (index, (frame, raw)) in frames.iter().zip(bytes.get(HEADER..).unwrap_or_default().chunks_exact(FRAME_HEADER + PAGE)).enumerate() {
+        for (index, (frame, raw)) in frames
+            .iter()
+            .zip(
+                bytes
+                    .get(HEADER..)
+                    .unwrap_or_default()
+                    .chunks_exact(FRAME_HEADER + PAGE),
+            )
+            .enumerate()
+        {
             if Some(frame.salt) != salt || !chain.goes_on(raw) {
                 break;
             }
@@ -46,12 +63,19 @@ impl<'a> Log<'a> {
                 whole = index + 1;
             }
         }
-        Log { frames, salt, whole }
+        Log {
+            frames,
+            salt,
+            whole,
+        }
     }
 
     /// Frames behind what SQLite reads, of the present turn.
     fn behind(&self) -> impl Iterator<Item = &Frame<'a>> {
-        self.frames.iter().skip(self.whole).filter(|frame| Some(frame.salt) == self.salt)
+        self.frames
+            .iter()
+            .skip(self.whole)
+            .filter(|frame| Some(frame.salt) == self.salt)
     }
 
     /// Whether SQLite would forget something that was committed.
@@ -61,7 +85,10 @@ impl<'a> Log<'a> {
         if self.salt.is_none() {
             return self.frames.iter().any(|frame| frame.commits);
         }
-        self.behind().skip_while(|frame| !frame.commits).nth(1).is_some()
+        self.behind()
+            .skip_while(|frame| !frame.commits)
+            .nth(1)
+            .is_some()
     }
 
     /// The one transaction that may be torn or damaged.
@@ -93,11 +120,18 @@ impl<'a> Log<'a> {
 }
 
 fn frame(raw: &[u8]) -> Option<Frame<'_>> {
-    Some(Frame { number: four(raw, 0)?, commits: four(raw, 4)? != 0, salt: eight(raw, 8)?, page: raw.get(FRAME_HEADER..)? })
+    Some(Frame {
+        number: four(raw, 0)?,
+        commits: four(raw, 4)? != 0,
+        salt: eight(raw, 8)?,
+        page: raw.get(FRAME_HEADER..)?,
+    })
 }
 
 fn four(bytes: &[u8], at: usize) -> Option<u32> {
-    Some(u32::from_be_bytes(bytes.get(at..at.checked_add(4)?)?.try_into().ok()?))
+    Some(u32::from_be_bytes(
+        bytes.get(at..at.checked_add(4)?)?.try_into().ok()?,
+    ))
 }
 
 fn eight(bytes: &[u8], at: usize) -> Option<[u8; 8]> {
@@ -118,7 +152,10 @@ impl Chain {
             0x377f_0683 => true,
             _ => return None,
         };
-        let mut chain = Chain { sum: (0, 0), big_endian };
+        let mut chain = Chain {
+            sum: (0, 0),
+            big_endian,
+        };
         chain.add(header.get(..24)?);
         (chain.sum == (four(header, 24)?, four(header, 28)?)).then_some(chain)
     }
@@ -132,7 +169,11 @@ impl Chain {
     fn add(&mut self, bytes: &[u8]) {
         let word = |four: &[u8]| {
             let four: [u8; 4] = four.try_into().unwrap_or_default();
-            if self.big_endian { u32::from_be_bytes(four) } else { u32::from_le_bytes(four) }
+            if self.big_endian {
+                u32::from_be_bytes(four)
+            } else {
+                u32::from_le_bytes(four)
+            }
         };
         let (mut first, mut second) = self.sum;
         for pair in bytes.chunks_exact(8) {

@@ -43,7 +43,11 @@ pub(super) fn salvage(path: &Path, setup: &Setup) -> Result<Opening, StoreError>
     let set_aside = place::free_name(path)?;
     move_away(path, &set_aside)?;
     place::rename(&fresh, path)?;
-    Ok(Opening::Salvaged { set_aside, facts_saved, facts_missing })
+    Ok(Opening::Salvaged {
+        set_aside,
+        facts_saved,
+        facts_missing,
+    })
 }
 
 /// Goes on where a salvage was cut off after the damaged file had been moved.
@@ -60,7 +64,11 @@ pub(super) fn finish(path: &Path) -> Result<Option<Opening>, StoreError> {
     move_away(path, &set_aside)?;
     let found = look(&fresh)?;
     place::rename(&fresh, path)?;
-    Ok(Some(Opening::Salvaged { set_aside, facts_saved: found.facts.len(), facts_missing: found.missing_numbers() }))
+    Ok(Some(Opening::Salvaged {
+        set_aside,
+        facts_saved: found.facts.len(),
+        facts_missing: found.missing_numbers(),
+    }))
 }
 
 fn move_away(path: &Path, to: &Path) -> Result<(), StoreError> {
@@ -99,7 +107,11 @@ pub(super) fn add_torn(connection: &mut Connection, log: &Log<'_>) -> Result<(),
 }
 
 /// Writes what was found and is not there yet. Returns the number of facts written, and of numbers missing among those found.
-fn fill(connection: &mut Connection, found: &Found, with_settings: bool) -> Result<(usize, u64), StoreError> {
+fn fill(
+    connection: &mut Connection,
+    found: &Found,
+    with_settings: bool,
+) -> Result<(usize, u64), StoreError> {
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let mut saved = 0;
     for row in found.in_order() {

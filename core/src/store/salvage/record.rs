@@ -21,7 +21,9 @@ pub(super) type Pages<'p> = dyn Fn(u32) -> Option<&'p [u8]> + 'p;
 pub(super) fn record_at(page: &[u8], at: usize, pages: &Pages<'_>) -> Option<(i64, Vec<Value>)> {
     let rest = page.get(at..)?;
     let (size, rest) = varint(rest)?;
-    let size = usize::try_from(size).ok().filter(|size| (3..=MOST_BYTES).contains(size))?;
+    let size = usize::try_from(size)
+        .ok()
+        .filter(|size| (3..=MOST_BYTES).contains(size))?;
     let (number, rest) = varint(rest)?;
     // Every table of ours has few columns, and the number, kept outside, is the first of them.
     if !matches!(rest, [2..=40, 0, ..]) {
@@ -31,7 +33,11 @@ pub(super) fn record_at(page: &[u8], at: usize, pages: &Pages<'_>) -> Option<(i6
         return Some((number, values(rest.get(..size)?)?));
     }
     let surplus = LEAST_LOCAL + (size - LEAST_LOCAL) % OVERFLOW;
-    let local = if surplus <= MOST_LOCAL { surplus } else { LEAST_LOCAL };
+    let local = if surplus <= MOST_LOCAL {
+        surplus
+    } else {
+        LEAST_LOCAL
+    };
     let mut payload = rest.get(..local)?.to_vec();
     let mut next = page_number(rest.get(local..)?)?;
     while payload.len() < size {
@@ -79,7 +85,11 @@ fn value(kind: i64, data: &[u8]) -> Option<(Value, &[u8])> {
         1..=6 => {
             let negative = bytes.first().is_some_and(|first| first & 0x80 != 0);
             let start: i64 = if negative { -1 } else { 0 };
-            Value::Integer(bytes.iter().fold(start, |number, byte| (number << 8) | i64::from(*byte)))
+            Value::Integer(
+                bytes
+                    .iter()
+                    .fold(start, |number, byte| (number << 8) | i64::from(*byte)),
+            )
         }
         _ if kind % 2 == 0 => Value::Blob(bytes.to_vec()),
         _ => Value::Text(String::from_utf8(bytes.to_vec()).ok()?),
@@ -120,7 +130,9 @@ mod tests {
 
     #[test]
     fn values_of_every_kind() {
-        let payload = [8, 0, 8, 9, 1, 2, 17, 18, 0xff, 0x01, 0x00, b'h', b'i', 1, 2, 3];
+        let payload = [
+            8, 0, 8, 9, 1, 2, 17, 18, 0xff, 0x01, 0x00, b'h', b'i', 1, 2, 3,
+        ];
         assert_eq!(
             values(&payload),
             Some(vec![
@@ -143,7 +155,11 @@ mod tests {
         let mut page = vec![0; PAGE];
         // 3,000,000 bytes, number 1, and a header of ours; the overflow page names itself.
         page[..6].copy_from_slice(&[0x81, 0xb7, 0x8d, 0x40, 1, 2]);
-        let own: Vec<u8> = 1_u32.to_be_bytes().into_iter().chain([0; OVERFLOW]).collect();
+        let own: Vec<u8> = 1_u32
+            .to_be_bytes()
+            .into_iter()
+            .chain([0; OVERFLOW])
+            .collect();
         let pages = |_: u32| Some(own.as_slice());
         assert_eq!(record_at(&page, 0, &pages), None);
     }

@@ -25,7 +25,8 @@ impl Found {
             let index = usize::try_from(number).ok()?.checked_sub(1)?;
             main.chunks(PAGE).nth(index)
         };
-        let newest: BTreeMap<u32, &[u8]> = log.iter().map(|frame| (frame.number, frame.page)).collect();
+        let newest: BTreeMap<u32, &[u8]> =
+            log.iter().map(|frame| (frame.number, frame.page)).collect();
         let in_log = |number: u32| newest.get(&number).copied().or_else(|| in_main(number));
         let mut found = Found::default();
         for page in main.chunks(PAGE).chain(log.iter().map(|frame| frame.page)) {
@@ -37,7 +38,9 @@ impl Found {
     fn search_page(&mut self, page: &[u8], readings: &[&Pages<'_>]) {
         for at in 0..page.len() {
             for pages in readings {
-                if record_at(page, at, *pages).is_some_and(|(number, values)| self.take(number, &values)) {
+                if record_at(page, at, *pages)
+                    .is_some_and(|(number, values)| self.take(number, &values))
+                {
                     break;
                 }
             }
@@ -50,7 +53,10 @@ impl Found {
         } else if let Some(row) = OrderRow::from_values(values) {
             self.orders.insert(row.fingerprint.clone(), row);
         } else if let Some(row) = SettingRow::from_values(values) {
-            let newer = self.settings.get(&row.key).is_none_or(|(before, _)| *before <= number);
+            let newer = self
+                .settings
+                .get(&row.key)
+                .is_none_or(|(before, _)| *before <= number);
             if newer {
                 self.settings.insert(row.key.clone(), (number, row));
             }
@@ -79,6 +85,9 @@ impl Found {
             *last = (*last).max(u64::try_from(row.sequence).unwrap_or(0));
             *count = count.saturating_add(1);
         }
-        devices.values().map(|(last, count)| last.saturating_sub(*count)).fold(0, u64::saturating_add)
+        devices
+            .values()
+            .map(|(last, count)| last.saturating_sub(*count))
+            .fold(0, u64::saturating_add)
     }
 }
