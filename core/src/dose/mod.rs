@@ -164,7 +164,7 @@ pub fn row_in_tablets(order: &Order, row: &Row) -> Option<u32> {
 fn whole_tablets(strength: Strength, mass: Mass) -> Option<u32> {
     match strength {
         Strength::PerTablet(one)
-            if one > Mass::ZERO && mass.as_micrograms() % one.as_micrograms() == 0 =>
+            if one > Mass::ZERO && mass.as_micrograms().is_multiple_of(one.as_micrograms()) =>
         {
             u32::try_from(mass.as_micrograms() / one.as_micrograms())
                 .ok()

@@ -160,7 +160,8 @@ impl Prep {
                 left: self.soak_left(now),
             });
         }
-        let stages: [(BrewState, fn(Vec<BowlId>) -> Stage); 3] = [
+        type Made = fn(Vec<BowlId>) -> Stage;
+        let stages: [(BrewState, Made); 3] = [
             (BrewState::Softened, |bowls| Stage::Crush { bowls }),
             (BrewState::Crushed, |bowls| Stage::Smooth { bowls }),
             (BrewState::Smooth, |bowls| Stage::Stir { bowls }),

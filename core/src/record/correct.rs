@@ -147,10 +147,10 @@ fn push_safer(out: &mut Vec<Fact>, fact: &Fact, corrections: &[&Fact]) {
     if is_outcome(&fact.event) {
         let mut most = fact.event.clone();
         for correction in corrections {
-            if let Some(Change::Replace { event }) = change_of(correction) {
-                if outcome_rank(event) < outcome_rank(&most) {
-                    most = (**event).clone();
-                }
+            if let Some(Change::Replace { event }) = change_of(correction)
+                && outcome_rank(event) < outcome_rank(&most)
+            {
+                most = (**event).clone();
             }
         }
         out.push(Fact {

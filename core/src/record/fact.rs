@@ -207,14 +207,15 @@ impl Event {
             | Event::HoldLifted { person, .. }
             | Event::Reaction { person, .. }
             | Event::Erased { person } => Some(*person),
-            Event::Step { event, .. } => match event {
-                StepEvent::Measured { person }
-                | StepEvent::FoodAdded { person, .. }
-                | StepEvent::Given { person }
-                | StepEvent::Outcome { person, .. }
-                | StepEvent::AnswerLater { person } => Some(*person),
-                _ => None,
-            },
+            Event::Step {
+                event:
+                    StepEvent::Measured { person }
+                    | StepEvent::FoodAdded { person, .. }
+                    | StepEvent::Given { person }
+                    | StepEvent::Outcome { person, .. }
+                    | StepEvent::AnswerLater { person },
+                ..
+            } => Some(*person),
             _ => None,
         }
     }

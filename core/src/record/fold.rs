@@ -58,10 +58,10 @@ impl State {
             }
             Event::HoldLifted { person, key, .. } => self.with(*person, |p| {
                 p.person.lifted.insert(key.clone());
-                if key == "implausible-weight" {
-                    if let Some(weighing) = &mut p.person.weighing {
-                        weighing.hold_lifted = true;
-                    }
+                if key == "implausible-weight"
+                    && let Some(weighing) = &mut p.person.weighing
+                {
+                    weighing.hold_lifted = true;
                 }
             }),
             Event::OrderTaken { order, .. } => {
@@ -126,14 +126,13 @@ impl State {
     /// A dose recorded on a second device for a round that is already dealt with is never dropped: it may have been swallowed twice.
     fn misfit(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent) {
         self.misfits.push(fact.id);
-        if let StepEvent::Outcome { person, .. } = event {
-            if self
+        if let StepEvent::Outcome { person, .. } = event
+            && self
                 .doses
                 .iter()
                 .any(|d| d.person == *person && d.round == round)
-            {
-                self.doubled.push((*person, round));
-            }
+        {
+            self.doubled.push((*person, round));
         }
     }
 

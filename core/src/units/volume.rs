@@ -49,7 +49,9 @@ impl Volume {
 
     /// Whole quarter teaspoons, or nothing when the volume is between them.
     pub fn quarter_teaspoons(self) -> Option<u64> {
-        (self.0 % QUARTER_TEASPOON == 0).then_some(self.0 / QUARTER_TEASPOON)
+        self.0
+            .is_multiple_of(QUARTER_TEASPOON)
+            .then_some(self.0 / QUARTER_TEASPOON)
     }
 
     /// Whole half teaspoons, or nothing when the volume is between them.
@@ -61,7 +63,7 @@ impl Volume {
 
     /// How many `step`s fit without rest, or nothing.
     pub fn in_steps(self, step: Volume) -> Option<u64> {
-        (step.0 > 0 && self.0 % step.0 == 0).then(|| self.0 / step.0)
+        (step.0 > 0 && self.0.is_multiple_of(step.0)).then(|| self.0 / step.0)
     }
 
     pub fn checked_add(self, other: Volume) -> Option<Volume> {

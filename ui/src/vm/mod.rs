@@ -11,6 +11,7 @@ pub mod ports;
 mod press;
 mod reading;
 mod round;
+mod round_person;
 mod round_words;
 mod start;
 mod table;
