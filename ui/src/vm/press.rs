@@ -33,12 +33,12 @@ impl Kitchen {
             "record" => self.go(Place::Reading(Reading::Record)),
             "people" => self.go(Place::Reading(Reading::People)),
             "ahead" => self.go(Place::Reading(Reading::Ahead)),
-            "today" | "to-today" => self.to_today(),
+            "today" | "to-today" => self.show_today(),
             "leave-practice" => self.leave_practice(),
             "begin" => self.begin_round(now),
-            "go-on" => self.to_round(),
+            "go-on" => self.show_round(),
             "wrong" => self.go(Place::Wrong),
-            "look-again" | "after-outcome" => self.to_round(),
+            "look-again" | "after-outcome" => self.show_round(),
             "reactions-some" => self.go(Place::Reaction),
             _ => self.press_in_round(id, now),
         }
@@ -64,7 +64,7 @@ impl Kitchen {
         };
     }
 
-    fn to_today(&mut self) {
+    fn show_today(&mut self) {
         self.trail.clear();
         self.place = if self.open.is_some() {
             Place::Today
@@ -74,7 +74,7 @@ impl Kitchen {
         self.refresh();
     }
 
-    fn to_round(&mut self) {
+    fn show_round(&mut self) {
         self.trail.clear();
         self.trail.push(Place::Today);
         self.place = Place::Round;
@@ -138,7 +138,7 @@ impl Kitchen {
         });
         self.reacting.clear();
         if self.record(now, events) {
-            self.to_round();
+            self.show_round();
         }
     }
 
@@ -241,7 +241,7 @@ impl Kitchen {
                     matches!(event, StepEvent::Outcome { outcome, .. } if outcome != Outcome::All);
                 if self.record(now, vec![Event::Step { round: key, event }]) {
                     self.reacting.clear();
-                    self.to_round();
+                    self.show_round();
                     if not_all {
                         self.place = Place::AfterOutcome;
                     }

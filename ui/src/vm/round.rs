@@ -1,9 +1,6 @@
 //! The round: one step, one screen.
 
-use hearthdose_core::dose::DoseForm;
-use hearthdose_core::prep::{
-    BowlId, Brew, PersonId, Prep, STITCHES, Stage, Taking, ThrowAwayWhy, Tool,
-};
+use hearthdose_core::prep::{BowlId, Brew, PersonId, Prep, STITCHES, Stage, Taking, ThrowAwayWhy};
 use hearthdose_core::time::Now;
 use jiff::SignedDuration;
 
