@@ -1,9 +1,13 @@
 //! Corrections: which facts still count, which wait, and which contradict each other.
+//!
+//! A correction may itself be corrected; the last link of a chain counts.
+//! Withdrawing a correction brings back what stood before it.
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::erase;
 use super::fact::{Change, Event, Fact, FactId};
-use crate::prep::{PersonId, StepEvent};
+use super::safer::safer;
 
 /// Two corrections of one fact that do not say the same.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,19 +28,10 @@ pub struct Effective {
 
 /// Sorts, removes doubles, applies corrections and erasures.
 pub fn effective(facts: &[Fact]) -> Effective {
-    let mut by_id: BTreeMap<FactId, &Fact> = BTreeMap::new();
-    for fact in facts {
-        by_id.entry(fact.id).or_insert(fact);
-    }
+    let by_id = by_id(facts);
     let mut ordered: Vec<&Fact> = by_id.values().copied().collect();
     ordered.sort_by_key(|fact| (fact.stamp, fact.id));
-    let erased: BTreeSet<PersonId> = ordered
-        .iter()
-        .filter_map(|fact| match &fact.event {
-            Event::Erased { person } => Some(*person),
-            _ => None,
-        })
-        .collect();
+    let erased = erase::erased(&ordered);
     let heads = heads(&ordered, &by_id);
     let mut result = Effective {
         facts: Vec::new(),
@@ -50,130 +45,153 @@ pub fn effective(facts: &[Fact]) -> Effective {
             }
             continue;
         }
-        let about_erased = fact
-            .event
-            .person()
-            .is_some_and(|person| erased.contains(&person));
-        if about_erased && !matches!(fact.event, Event::Erased { .. }) {
+        if erase::is_gone(&fact.event, &erased) {
             continue;
         }
-        match heads.get(&fact.id).map(Vec::as_slice) {
-            None | Some([]) => result.facts.push((*fact).clone()),
-            Some([one]) => push_changed(&mut result.facts, fact, one),
-            Some(many) if agree(many) => push_changed(
-                &mut result.facts,
-                fact,
-                many.first().copied().unwrap_or(fact),
-            ),
-            Some(many) => {
+        let event = match heads.get(&fact.id).map(Vec::as_slice) {
+            None | Some([]) => Some(fact.event.clone()),
+            Some([first, rest @ ..]) if rest.iter().all(|head| head.says == first.says) => {
+                first.says.of(&fact.event).cloned()
+            }
+            Some(heads) => {
                 result.conflicts.push(Conflict {
                     target: fact.id,
-                    corrections: many.iter().map(|c| c.id).collect(),
+                    corrections: heads.iter().map(|head| head.correction).collect(),
                 });
-                push_safer(&mut result.facts, fact, many);
+                let said: Vec<Option<&Event>> =
+                    heads.iter().map(|head| head.says.of(&fact.event)).collect();
+                safer(&fact.event, &said)
             }
-        }
+        };
+        // A correction may make a fact one about somebody who was erased.
+        let kept = event
+            .map(|event| erase::without_names(event, &erased))
+            .filter(|event| !erase::is_gone(event, &erased));
+        result.facts.extend(kept.map(|event| Fact {
+            event,
+            ..(*fact).clone()
+        }));
     }
     result
 }
 
-/// For each corrected fact the corrections that nothing else corrects; a chain counts by its last link.
+/// Each fact once. Of two with one id but other content every device keeps the same.
+fn by_id(facts: &[Fact]) -> BTreeMap<FactId, &Fact> {
+    let mut by_id: BTreeMap<FactId, &Fact> = BTreeMap::new();
+    for fact in facts {
+        let kept = by_id.entry(fact.id).or_insert(fact);
+        if *kept != fact && spelled(fact) < spelled(kept) {
+            *kept = fact;
+        }
+    }
+    by_id
+}
+
+/// Any order will do that is the same everywhere.
+fn spelled(fact: &Fact) -> String {
+    serde_json::to_string(fact).unwrap_or_default()
+}
+
+/// What a correction makes of its fact.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Says<'a> {
+    /// It undoes all corrections.
+    AsItWas,
+    Gone,
+    Instead(&'a Event),
+}
+
+impl<'a> Says<'a> {
+    fn of(self, original: &'a Event) -> Option<&'a Event> {
+        match self {
+            Says::AsItWas => Some(original),
+            Says::Gone => None,
+            Says::Instead(event) => Some(event),
+        }
+    }
+}
+
+/// A correction that nothing else corrects.
+#[derive(Clone, Copy, Debug)]
+struct Head<'a> {
+    correction: FactId,
+    /// What it points at: a fact or another correction.
+    target: FactId,
+    says: Says<'a>,
+}
+
+/// For each corrected fact the corrections that count.
 fn heads<'a>(
     ordered: &[&'a Fact],
     by_id: &BTreeMap<FactId, &'a Fact>,
-) -> BTreeMap<FactId, Vec<&'a Fact>> {
-    let targets: BTreeMap<FactId, FactId> = ordered
+) -> BTreeMap<FactId, Vec<Head<'a>>> {
+    let corrections: BTreeMap<FactId, (FactId, &'a Change)> = ordered
         .iter()
         .filter_map(|fact| match &fact.event {
-            Event::Correction { target, .. } => Some((fact.id, *target)),
+            Event::Correction { target, change } => Some((fact.id, (*target, change))),
             _ => None,
         })
         .collect();
-    let corrected: BTreeSet<FactId> = targets.values().copied().collect();
-    let mut heads: BTreeMap<FactId, Vec<&Fact>> = BTreeMap::new();
-    for fact in ordered
-        .iter()
-        .filter(|fact| targets.contains_key(&fact.id) && !corrected.contains(&fact.id))
-    {
-        let mut root = fact.id;
-        let mut seen = BTreeSet::new();
-        while let Some(target) = targets.get(&root).filter(|_| seen.insert(root)) {
-            root = *target;
-        }
-        if by_id.contains_key(&root) {
-            heads.entry(root).or_default().push(fact);
+    let corrected: BTreeSet<FactId> = corrections.values().map(|(target, _)| *target).collect();
+    let mut heads: BTreeMap<FactId, Vec<Head<'a>>> = BTreeMap::new();
+    for fact in ordered.iter().filter(|fact| !corrected.contains(&fact.id)) {
+        let Some((target, _)) = corrections.get(&fact.id) else {
+            continue;
+        };
+        let (root, says) = (root(fact.id, &corrections), says(fact.id, &corrections));
+        if let Some(says) = says.filter(|_| by_id.contains_key(&root)) {
+            heads.entry(root).or_default().push(Head {
+                correction: fact.id,
+                target: *target,
+                says,
+            });
         }
     }
+    heads.values_mut().for_each(drop_undone);
     heads
 }
 
-fn agree(corrections: &[&Fact]) -> bool {
-    corrections.windows(2).all(|pair| match pair {
-        [a, b] => change_of(a) == change_of(b),
-        _ => true,
-    })
+/// The fact at the beginning of a chain. Nothing leads into a ring of corrections, so none is entered.
+fn root(correction: FactId, corrections: &BTreeMap<FactId, (FactId, &Change)>) -> FactId {
+    let mut at = correction;
+    let mut seen = BTreeSet::new();
+    while let Some((target, _)) = corrections.get(&at).filter(|_| seen.insert(at)) {
+        at = *target;
+    }
+    at
 }
 
-fn change_of(fact: &Fact) -> Option<&Change> {
-    match &fact.event {
-        Event::Correction { change, .. } => Some(change),
-        _ => None,
-    }
-}
-
-fn push_changed(out: &mut Vec<Fact>, fact: &Fact, correction: &Fact) {
-    if let Some(Change::Replace { event }) = change_of(correction) {
-        out.push(Fact {
-            event: (**event).clone(),
-            ..fact.clone()
-        });
-    }
-}
-
-/// A contested dose counts as given and a contested lifting of a hold as not lifted.
-fn push_safer(out: &mut Vec<Fact>, fact: &Fact, corrections: &[&Fact]) {
-    let is_outcome = |event: &Event| {
-        matches!(
-            event,
-            Event::Step {
-                event: StepEvent::Outcome { .. },
-                ..
-            }
-        )
-    };
-    if matches!(fact.event, Event::HoldLifted { .. }) {
-        return;
-    }
-    if is_outcome(&fact.event) {
-        let mut most = fact.event.clone();
-        for correction in corrections {
-            if let Some(Change::Replace { event }) = change_of(correction)
-                && outcome_rank(event) < outcome_rank(&most)
-            {
-                most = (**event).clone();
-            }
+fn says<'a>(
+    correction: FactId,
+    corrections: &BTreeMap<FactId, (FactId, &'a Change)>,
+) -> Option<Says<'a>> {
+    let mut at = correction;
+    let mut seen = BTreeSet::new();
+    while seen.insert(at) {
+        let Some((target, change)) = corrections.get(&at) else {
+            return Some(Says::AsItWas);
+        };
+        match (change, corrections.get(target)) {
+            (Change::Replace { event }, _) => return Some(Says::Instead(event)),
+            (Change::Withdraw, None) => return Some(Says::Gone),
+            // What was withdrawn is a correction: what stood before it stands again.
+            (Change::Withdraw, Some((before, _))) => at = *before,
         }
-        out.push(Fact {
-            event: most,
-            ..fact.clone()
-        });
-        return;
     }
-    out.push(fact.clone());
+    None
 }
 
-/// Smaller means more of the medicine was swallowed.
-fn outcome_rank(event: &Event) -> u8 {
-    match event {
-        Event::Step {
-            event: StepEvent::Outcome { outcome, .. },
-            ..
-        } => match outcome {
-            crate::prep::Outcome::All => 0,
-            crate::prep::Outcome::Some => 1,
-            crate::prep::Outcome::CameBackUp => 2,
-            crate::prep::Outcome::WouldNotTake => 3,
-        },
-        _ => 4,
+/// A correction that was withdrawn is off the table, unless somebody else made something else of it.
+fn drop_undone(heads: &mut Vec<Head<'_>>) {
+    let all = heads.clone();
+    let is_contested = |head: &Head<'_>| {
+        all.iter()
+            .any(|other| other.target == head.target && other.says != head.says)
+    };
+    if all
+        .iter()
+        .any(|head| head.says != Says::AsItWas || is_contested(head))
+    {
+        heads.retain(|head| head.says != Says::AsItWas || is_contested(head));
     }
 }

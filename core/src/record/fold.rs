@@ -1,33 +1,99 @@
 //! Facts in, household out.
 
+use std::collections::BTreeMap;
+
 use super::correct::effective;
-use super::fact::{Event, Fact, PersonWords};
-use super::state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State};
+use super::fact::{DeviceId, Event, Fact, PersonWords};
+use super::rounds::Rounds;
+use super::state::{PersonRecord, State};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
-use crate::prep::{BowlId, BrewState, PersonId, Prep, RoundKey, Source, StepEvent, TakeStep};
+use crate::prep::{OrderRef, PersonId};
 use crate::units::{AgeSpan, BodyWeight};
 
 /// Folds the facts of one household, in whatever order they arrived.
 pub fn fold(facts: &[Fact]) -> State {
+    fold_on(facts, None)
+}
+
+/// [`fold`] as one device shows it: where two devices began the same round, its own stays in front.
+///
+/// Only `round` may differ from what other devices see.
+pub fn fold_for(facts: &[Fact], device: DeviceId) -> State {
+    fold_on(facts, Some(device))
+}
+
+fn fold_on(facts: &[Fact], device: Option<DeviceId>) -> State {
     let effective = effective(facts);
-    let mut state = State {
-        waiting: effective.waiting,
-        conflicts: effective.conflicts,
-        ..State::default()
+    let mut fold = Fold {
+        state: State {
+            waiting: effective.waiting,
+            conflicts: effective.conflicts,
+            ..State::default()
+        },
+        ..Fold::default()
     };
     for fact in &effective.facts {
-        state.take(fact);
+        fold.take(fact);
     }
-    state
+    fold.state.round = fold.rounds.shown(&fold.state, device);
+    fold.state
+}
+
+/// The state so far, and what is needed to go on but is nobody else's business.
+#[derive(Debug, Default)]
+struct Fold {
+    state: State,
+    rounds: Rounds,
+    /// The newest revision of each order that was ever taken.
+    newest: BTreeMap<String, u32>,
+}
+
+impl Fold {
+    fn take(&mut self, fact: &Fact) {
+        let state = &mut self.state;
+        state.latest = Some(state.latest.map_or(fact.at, |latest| latest.max(fact.at)));
+        state.last = Some(fact.now());
+        match &fact.event {
+            Event::HouseholdSet(words) => state.household = Some(words.clone()),
+            Event::OrderTaken { order, .. } => self.take_order(order),
+            Event::NoticeTaken { text } => state.notices.push(text.clone()),
+            Event::RoundBegun { plan } => self.rounds.begin(state, fact, plan),
+            Event::Step { round, event } => self.rounds.step(state, fact, *round, event),
+            Event::RoundMissed { round, .. } => {
+                if !state.rounds_begun.contains(round) {
+                    state.rounds_missed.insert(*round);
+                }
+            }
+            Event::PacksReceived { tablets, .. } => {
+                state.tablets_received = state.tablets_received.saturating_add(u64::from(*tablets));
+            }
+            Event::Erased { person } => self.rounds.erase(state, *person),
+            Event::PersonSet(_)
+            | Event::PersonLeft { .. }
+            | Event::Weighed { .. }
+            | Event::Answered { .. }
+            | Event::HoldLifted { .. }
+            | Event::Reaction { .. } => state.take_person(fact),
+            Event::ClockMoved { .. } | Event::Correction { .. } => {}
+        }
+    }
+
+    /// An older revision never replaces a newer one, not even with another order in between.
+    fn take_order(&mut self, order: &OrderRef) {
+        let newest = self.newest.entry(order.id.clone()).or_default();
+        *newest = order.revision.max(*newest);
+        self.state.order = Some(OrderRef {
+            id: order.id.clone(),
+            revision: *newest,
+        });
+    }
 }
 
 impl State {
-    fn take(&mut self, fact: &Fact) {
-        self.latest = Some(self.latest.map_or(fact.at, |latest| latest.max(fact.at)));
-        self.last = Some(fact.now());
+    /// What is known about one person.
+    fn take_person(&mut self, fact: &Fact) {
         match &fact.event {
-            Event::HouseholdSet(words) => self.household = Some(words.clone()),
             Event::PersonSet(words) => self.set_person(words),
             Event::PersonLeft { person } => self.with(*person, |p| p.left = true),
             Event::Weighed {
@@ -36,15 +102,17 @@ impl State {
                 on,
                 manner,
             } => {
-                if let Ok(weight) = BodyWeight::parse(weight) {
-                    let weighing = Weighing {
-                        weight,
-                        on: Some(*on),
-                        manner: *manner,
-                        hold_lifted: false,
-                    };
-                    self.with(*person, |p| p.person.weighing = Some(weighing));
-                }
+                let Ok(weight) = BodyWeight::parse(weight) else {
+                    self.misfits.push(fact.id);
+                    return;
+                };
+                let weighing = Weighing {
+                    weight,
+                    on: Some(*on),
+                    manner: *manner,
+                    hold_lifted: false,
+                };
+                self.with(*person, |p| p.person.weighing = Some(weighing));
             }
             Event::Answered {
                 person,
@@ -64,143 +132,12 @@ impl State {
                     weighing.hold_lifted = true;
                 }
             }),
-            Event::OrderTaken { order, .. } => {
-                // An older revision never replaces a newer one.
-                let newer = self
-                    .order
-                    .as_ref()
-                    .is_none_or(|old| old.id != order.id || old.revision <= order.revision);
-                if newer {
-                    self.order = Some(order.clone());
-                }
-            }
-            Event::NoticeTaken { text } => self.notices.push(text.clone()),
-            Event::RoundBegun { plan } => {
-                if !self.rounds_begun.insert(plan.key) {
-                    self.misfits.push(fact.id);
-                    return;
-                }
-                self.rounds_missed.remove(&plan.key);
-                let prep = Prep::begin((**plan).clone(), self.latest.unwrap_or(fact.at));
-                self.round = Some(OpenRound {
-                    prep,
-                    began: fact.now(),
-                });
-            }
-            Event::Step { round, event } => self.step(fact, *round, event),
-            Event::RoundMissed { round, .. } => {
-                if !self.rounds_begun.contains(round) {
-                    self.rounds_missed.insert(*round);
-                }
-            }
-            Event::PacksReceived { tablets, .. } => {
-                self.tablets_received = self.tablets_received.saturating_add(u64::from(*tablets));
-            }
             Event::Reaction { person, .. } => self.with(*person, |p| p.stopped = true),
-            Event::ClockMoved { .. } | Event::Correction { .. } | Event::Erased { .. } => {}
+            _ => {}
         }
     }
 
-    fn step(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent) {
-        let now = fact.now();
-        let open = self
-            .round
-            .as_ref()
-            .filter(|open| open.prep.plan.key == round);
-        let Some(next) = open.and_then(|open| open.prep.after(event, &now).ok()) else {
-            self.misfit(fact, round, event);
-            return;
-        };
-        self.note_dose(fact, round, event, &next);
-        if let StepEvent::Reactions { people } = event {
-            for person in people {
-                self.with(*person, |p| p.stopped = true);
-            }
-        }
-        self.note_bowls(&next, round, event);
-        if let Some(open) = &mut self.round {
-            open.prep = next;
-        }
-    }
-
-    /// A dose recorded on a second device for a round that is already dealt with is never dropped: it may have been swallowed twice.
-    fn misfit(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent) {
-        self.misfits.push(fact.id);
-        if let StepEvent::Outcome { person, .. } = event
-            && self
-                .doses
-                .iter()
-                .any(|d| d.person == *person && d.round == round)
-        {
-            self.doubled.push((*person, round));
-        }
-    }
-
-    fn note_dose(&mut self, fact: &Fact, round: RoundKey, event: &StepEvent, next: &Prep) {
-        let StepEvent::Outcome { person, outcome } = event else {
-            return;
-        };
-        let Some(taking) = next
-            .takes
-            .iter()
-            .find(|t| t.take.person == *person && t.step == TakeStep::Closed)
-        else {
-            return;
-        };
-        if let (Some(tablets), true) = (
-            taking.take.tablets,
-            *outcome != crate::prep::Outcome::WouldNotTake,
-        ) {
-            self.tablets_used = self.tablets_used.saturating_add(u64::from(tablets));
-        }
-        self.doses.push(DoseRecord {
-            person: *person,
-            round,
-            at: fact.at,
-            outcome: *outcome,
-            short: taking.short,
-            amount: taking.take.amount,
-            tablets: taking.take.tablets,
-            order: fact.order.clone(),
-            fact: fact.id,
-        });
-    }
-
-    fn note_bowls(&mut self, next: &Prep, round: RoundKey, event: &StepEvent) {
-        for brew in &next.bowls {
-            self.last_bowl = self.last_bowl.max(brew.bowl.number);
-            if brew.bowl.water_at.is_none() {
-                continue;
-            }
-            let new = brew.bowl.source == Source::New && !self.bowls.contains_key(&brew.bowl.id);
-            if new && *event == StepEvent::WaterIn {
-                self.tablets_used = self
-                    .tablets_used
-                    .saturating_add(u64::from(brew.bowl.tablets));
-            }
-            let covered = brew.state == BrewState::Covered
-                || (brew.bowl.source == Source::Covered && brew.is_open());
-            self.keep_bowl(brew.bowl.id, brew, round, covered);
-        }
-    }
-
-    fn keep_bowl(&mut self, id: BowlId, brew: &crate::prep::Brew, round: RoundKey, covered: bool) {
-        let before = self.bowls.get(&id);
-        let made_in = before.map_or(round, |b| b.made_in);
-        let mut bowl = brew.bowl.clone();
-        bowl.holds = brew.left();
-        self.bowls.insert(
-            id,
-            BowlRecord {
-                bowl,
-                made_in,
-                taken: brew.taken,
-                covered,
-            },
-        );
-    }
-
-    fn with(&mut self, person: PersonId, change: impl FnOnce(&mut PersonRecord)) {
+    pub(super) fn with(&mut self, person: PersonId, change: impl FnOnce(&mut PersonRecord)) {
         if let Some(record) = self.people.get_mut(&person) {
             change(record);
         }

@@ -21,7 +21,7 @@ pub struct State {
     /// Bowls that were made, by id.
     pub bowls: BTreeMap<BowlId, BowlRecord>,
     pub doses: Vec<DoseRecord>,
-    /// The round under way, or finished but not followed by another.
+    /// The round under way, or finished but not followed by another; without those whose dose another device noted.
     pub round: Option<OpenRound>,
     /// Rounds that were begun or missed.
     pub rounds_begun: BTreeSet<RoundKey>,

@@ -1,0 +1,255 @@
+//! Rounds in the fold: what each device did in a round, and what it adds up to.
+//!
+//! Two devices that have not met may both begin the same round, each with bowls of its own.
+//! Each one's steps belong to its own run; a device without a run of its own goes on with another's.
+//! No outcome is dropped: one that fits no run still counts as a dose, and two for one person and round are "may have had it twice".
+
+use std::collections::BTreeSet;
+
+use super::erase;
+use super::fact::{DeviceId, Fact};
+use super::state::{BowlRecord, DoseRecord, OpenRound, State};
+use crate::prep::{
+    Brew, BrewState, Outcome, PersonId, PlannedTake, Prep, RoundKey, RoundPlan, Source, StepEvent,
+    TakeStep, Taking,
+};
+
+/// One device's way through one round.
+#[derive(Clone, Debug)]
+struct Run {
+    device: DeviceId,
+    open: OpenRound,
+}
+
+#[derive(Debug, Default)]
+pub(super) struct Rounds {
+    /// In the order in which they were begun.
+    runs: Vec<Run>,
+    /// People erased so far.
+    erased: BTreeSet<PersonId>,
+}
+
+impl Rounds {
+    pub(super) fn begin(&mut self, state: &mut State, fact: &Fact, plan: &RoundPlan) {
+        let device = fact.stamp.device;
+        if self.runs_of(plan.key).any(|run| run.device == device) {
+            state.misfits.push(fact.id);
+            return;
+        }
+        state.rounds_begun.insert(plan.key);
+        state.rounds_missed.remove(&plan.key);
+        let mut prep = Prep::begin(plan.clone(), state.latest.unwrap_or(fact.at));
+        for person in &self.erased {
+            erase::leave_out(&mut prep, *person);
+        }
+        let open = OpenRound {
+            prep,
+            began: fact.now(),
+        };
+        self.runs.push(Run { device, open });
+    }
+
+    pub(super) fn step(
+        &mut self,
+        state: &mut State,
+        fact: &Fact,
+        round: RoundKey,
+        event: &StepEvent,
+    ) {
+        if let StepEvent::Reactions { people } = event {
+            for person in people {
+                state.with(*person, |record| record.stopped = true);
+            }
+        }
+        let Some((index, next)) = self.fitting(state, fact, round, event) else {
+            self.misfit(state, fact, round, event);
+            return;
+        };
+        if let StepEvent::Outcome { person, outcome } = event
+            && let Some(taking) = next
+                .takes
+                .iter()
+                .find(|taking| taking.take.person == *person && taking.outcome == Some(*outcome))
+        {
+            note_dose(state, fact, round, &taking.take, taking.short, *outcome);
+        }
+        note_bowls(state, &next, round, event);
+        if let Some(run) = self.runs.get_mut(index) {
+            run.open.prep = next;
+        }
+    }
+
+    /// The run an event belongs to, and that run after it.
+    fn fitting(
+        &self,
+        state: &State,
+        fact: &Fact,
+        round: RoundKey,
+        event: &StepEvent,
+    ) -> Option<(usize, Prep)> {
+        let now = fact.now();
+        let own = self.position(round, fact.stamp.device);
+        let mut indices: Vec<usize> = match own {
+            Some(own) => vec![own],
+            None => (0..self.runs.len()).rev().collect(),
+        };
+        indices.sort_by_key(|index| Some(*index) != self.front(round));
+        indices.into_iter().find_map(|index| {
+            let prep = &self
+                .runs
+                .get(index)
+                .filter(|run| run.key() == round)?
+                .open
+                .prep;
+            let next = prep.after(event, &now).or_else(|_| {
+                // A device that knows what was given elsewhere passes over these people.
+                skip_given_elsewhere(prep, state).after(event, &now)
+            });
+            Some((index, next.ok()?))
+        })
+    }
+
+    /// What fits nowhere is kept and told; a dose counts all the same.
+    fn misfit(&self, state: &mut State, fact: &Fact, round: RoundKey, event: &StepEvent) {
+        state.misfits.push(fact.id);
+        if let StepEvent::Outcome { person, outcome } = event
+            && !self.erased.contains(person)
+        {
+            let takes = self.runs_of(round).flat_map(|run| &run.open.prep.takes);
+            let own = |taking: &&Taking| taking.take.person == *person;
+            if let Some(taking) = takes.filter(own).last() {
+                note_dose(state, fact, round, &taking.take, false, *outcome);
+            }
+        }
+    }
+
+    pub(super) fn erase(&mut self, state: &mut State, person: PersonId) {
+        self.erased.insert(person);
+        for run in &mut self.runs {
+            erase::leave_out(&mut run.open.prep, person);
+        }
+        erase::forget(state, person);
+    }
+
+    /// The latest round as `device` shows it: its own run, or the one that came furthest.
+    pub(super) fn shown(&self, state: &State, device: Option<DeviceId>) -> Option<OpenRound> {
+        let latest = self.runs.iter().map(Run::key).max()?;
+        let own = device.and_then(|device| self.position(latest, device));
+        let mut open = self.runs.get(own.or(self.front(latest))?)?.open.clone();
+        open.prep = skip_given_elsewhere(&open.prep, state);
+        Some(open)
+    }
+
+    /// The run of a round in which most doses are dealt with; of several the one begun last.
+    fn front(&self, round: RoundKey) -> Option<usize> {
+        let dealt_with = |run: &Run| {
+            let takes = run.open.prep.takes.iter();
+            takes.filter(|taking| taking.outcome.is_some()).count()
+        };
+        let runs = self.runs.iter().enumerate();
+        runs.filter(|(_, run)| run.key() == round)
+            .max_by_key(|(index, run)| (dealt_with(run), *index))
+            .map(|(index, _)| index)
+    }
+
+    fn position(&self, round: RoundKey, device: DeviceId) -> Option<usize> {
+        self.runs
+            .iter()
+            .position(|run| run.key() == round && run.device == device)
+    }
+
+    fn runs_of(&self, round: RoundKey) -> impl Iterator<Item = &Run> {
+        self.runs.iter().filter(move |run| run.key() == round)
+    }
+}
+
+impl Run {
+    fn key(&self) -> RoundKey {
+        self.open.prep.plan.key
+    }
+}
+
+/// A round without those who swallowed this dose already, as another device noted.
+fn skip_given_elsewhere(prep: &Prep, state: &State) -> Prep {
+    let mut prep = prep.clone();
+    let round = prep.plan.key;
+    for taking in prep
+        .takes
+        .iter_mut()
+        .filter(|t| t.step == TakeStep::ToMeasure)
+    {
+        let person = taking.take.person;
+        let given = |dose: &&DoseRecord| {
+            dose.round == round && dose.person == person && dose.outcome != Outcome::WouldNotTake
+        };
+        if let Some(dose) = state.doses.iter().find(given) {
+            taking.outcome = Some(dose.outcome);
+            taking.step = TakeStep::Closed;
+        }
+    }
+    prep
+}
+
+fn note_dose(
+    state: &mut State,
+    fact: &Fact,
+    round: RoundKey,
+    take: &PlannedTake,
+    short: bool,
+    outcome: Outcome,
+) {
+    let swallowed = outcome != Outcome::WouldNotTake;
+    if let (Some(tablets), true) = (take.tablets, swallowed) {
+        state.tablets_used = state.tablets_used.saturating_add(u64::from(tablets));
+    }
+    let twice = (take.person, round);
+    let again = state
+        .doses
+        .iter()
+        .any(|dose| (dose.person, dose.round) == twice && dose.outcome != Outcome::WouldNotTake);
+    if swallowed && again && !state.doubled.contains(&twice) {
+        state.doubled.push(twice);
+    }
+    state.doses.push(DoseRecord {
+        person: take.person,
+        round,
+        at: fact.at,
+        outcome,
+        short,
+        amount: take.amount,
+        tablets: take.tablets,
+        order: fact.order.clone(),
+        fact: fact.id,
+    });
+}
+
+fn note_bowls(state: &mut State, next: &Prep, round: RoundKey, event: &StepEvent) {
+    for brew in &next.bowls {
+        state.last_bowl = state.last_bowl.max(brew.bowl.number);
+        if brew.bowl.water_at.is_none() {
+            continue;
+        }
+        let new = brew.bowl.source == Source::New && !state.bowls.contains_key(&brew.bowl.id);
+        if new && *event == StepEvent::WaterIn {
+            let tablets = u64::from(brew.bowl.tablets);
+            state.tablets_used = state.tablets_used.saturating_add(tablets);
+        }
+        keep_bowl(state, brew, round);
+    }
+}
+
+fn keep_bowl(state: &mut State, brew: &Brew, round: RoundKey) {
+    let id = brew.bowl.id;
+    let made_in = state.bowls.get(&id).map_or(round, |record| record.made_in);
+    let covered =
+        brew.state == BrewState::Covered || (brew.bowl.source == Source::Covered && brew.is_open());
+    let mut bowl = brew.bowl.clone();
+    bowl.holds = brew.left();
+    let record = BowlRecord {
+        bowl,
+        made_in,
+        taken: brew.taken,
+        covered,
+    };
+    state.bowls.insert(id, record);
+}

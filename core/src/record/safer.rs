@@ -1,0 +1,96 @@
+//! The safer reading of a fact whose corrections contradict each other.
+//!
+//! A dose counts as given, as much of it as anybody says; a hold is kept; a stop is kept; everything else stays as it was.
+
+use std::collections::BTreeSet;
+
+use super::fact::Event;
+use crate::household::Answer;
+use crate::prep::{Outcome, StepEvent};
+
+/// What holds until a person has settled the conflict; `said` is what each correction makes of the fact.
+pub(super) fn safer(original: &Event, said: &[Option<&Event>]) -> Option<Event> {
+    let others = || said.iter().filter_map(|event| *event);
+    match original {
+        Event::HoldLifted { .. } => None,
+        Event::Step {
+            event: StepEvent::Outcome { .. },
+            ..
+        }
+        | Event::Answered { .. } => std::iter::once(original)
+            .chain(others())
+            .filter(|event| is_about_the_same(original, event))
+            .min_by_key(|event| rank(event))
+            .cloned(),
+        Event::Step {
+            round,
+            event: StepEvent::Reactions { .. },
+        } => {
+            let people: BTreeSet<_> = std::iter::once(original)
+                .chain(others())
+                .filter_map(|event| match event {
+                    Event::Step {
+                        event: StepEvent::Reactions { people },
+                        ..
+                    } => Some(people),
+                    _ => None,
+                })
+                .flatten()
+                .copied()
+                .collect();
+            Some(Event::Step {
+                round: *round,
+                event: StepEvent::Reactions { people },
+            })
+        }
+        _ => Some(original.clone()),
+    }
+}
+
+fn is_about_the_same(one: &Event, other: &Event) -> bool {
+    match (one, other) {
+        (
+            Event::Answered {
+                person, order, key, ..
+            },
+            Event::Answered {
+                person: p,
+                order: o,
+                key: k,
+                ..
+            },
+        ) => (person, order, key) == (p, o, k),
+        (
+            Event::Step {
+                round,
+                event: StepEvent::Outcome { person, .. },
+            },
+            Event::Step {
+                round: r,
+                event: StepEvent::Outcome { person: p, .. },
+            },
+        ) => (round, person) == (r, p),
+        _ => false,
+    }
+}
+
+/// Smaller is safer: more of the medicine was swallowed, more is held.
+fn rank(event: &Event) -> u8 {
+    match event {
+        Event::Answered { answer, .. } => match answer {
+            Answer::Yes => 0,
+            Answer::Unsure => 1,
+            Answer::No => 2,
+        },
+        Event::Step {
+            event: StepEvent::Outcome { outcome, .. },
+            ..
+        } => match outcome {
+            Outcome::All => 0,
+            Outcome::Some => 1,
+            Outcome::CameBackUp => 2,
+            Outcome::WouldNotTake => 3,
+        },
+        _ => u8::MAX,
+    }
+}
