@@ -36,3 +36,35 @@ where
         _ => ModelRc::from(Rc::new(VecModel::from(wanted))),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::update;
+    use slint::{Model, ModelRc, VecModel};
+    use std::rc::Rc;
+
+    #[test]
+    fn a_list_is_changed_in_place() {
+        let rows = Rc::new(VecModel::from(vec![1, 2, 3]));
+        let mut replaced = false;
+        update(ModelRc::from(Rc::clone(&rows)), vec![1, 5], |_| {
+            replaced = true
+        });
+        assert_eq!(rows.iter().collect::<Vec<_>>(), [1, 5]);
+        update(ModelRc::from(Rc::clone(&rows)), vec![1, 5, 7], |_| {
+            replaced = true
+        });
+        assert_eq!(rows.iter().collect::<Vec<_>>(), [1, 5, 7]);
+        assert!(!replaced);
+    }
+
+    #[test]
+    fn the_first_list_is_set() {
+        let mut set = None;
+        update(ModelRc::default(), vec![4], |rows| set = Some(rows));
+        assert_eq!(
+            set.map(|rows| rows.iter().collect::<Vec<i32>>()),
+            Some(vec![4])
+        );
+    }
+}
