@@ -35,6 +35,7 @@ fn the_contract_example() {
 }
 
 /// Half teaspoons by weight; between lines the lower one serves while 2.2 mg/kg is still reached.
+// promise: P6
 #[test]
 fn every_line_from_edge_to_edge() {
     for (weight, half_teaspoons, milligrams) in [
@@ -120,6 +121,7 @@ fn an_adult_takes_the_last_line_whatever_the_weight() {
     );
 }
 
+// promise: P2
 #[test]
 fn whole_tablets_only_where_the_line_is_whole_tablets() {
     let child = given(&["--weight", "40 lb", "--swallows-tablets"]);

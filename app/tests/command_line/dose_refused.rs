@@ -17,6 +17,7 @@ fn cleared(more: &[&str]) -> Vec<String> {
     ask(&arguments).refusals()
 }
 
+// promise: P1
 #[test]
 fn without_screening_there_is_no_dose() {
     assert_eq!(
@@ -30,6 +31,7 @@ fn without_screening_there_is_no_dose() {
     );
 }
 
+// promise: P3
 #[test]
 fn the_youngest_the_early_and_the_lightest_are_held_also_when_cleared() {
     assert_eq!(
@@ -84,6 +86,7 @@ fn weights_nobody_has_at_this_age_are_held() {
     );
 }
 
+// promise: P1
 #[test]
 fn a_child_needs_a_weight() {
     assert_eq!(cleared(&["--age", "5 y"]), ["weight-needed"]);
@@ -98,14 +101,27 @@ fn answers_stop_and_hold() {
     assert_eq!(stopped["reasons"][0]["code"], "screening-stop");
     assert_eq!(stopped["reasons"][0]["instead"], "quillmere-ciprofloxacin");
     assert_eq!(answered("pregnant=yes").refusals(), ["screening-hold"]);
-    assert_eq!(
-        answered("allergy-tetracycline=unsure").refusals(),
-        ["screening-unsure"]
-    );
     answered("breastfeeding=yes").expect(0);
     answered("pregnant=no").expect(0);
 }
 
+// promise: P4
+#[test]
+fn unsure_never_clears() {
+    for key in [
+        "allergy-tetracycline",
+        "pregnant",
+        "breastfeeding",
+        "kidney-or-liver",
+        "current-medicines",
+    ] {
+        let answer = format!("{key}=unsure");
+        let arguments = ["--weight", "150 lb", "--clear", "--answer", &answer];
+        assert_eq!(ask(&arguments).refusals(), ["screening-unsure"], "{key}");
+    }
+}
+
+// promise: P17
 #[test]
 fn an_order_with_errors_gives_no_dose() {
     let order = File::like(

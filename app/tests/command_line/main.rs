@@ -16,3 +16,4 @@ mod label;
 mod order;
 mod run;
 mod streams;
+mod walk;

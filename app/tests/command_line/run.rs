@@ -51,8 +51,19 @@ pub fn hearthdose(arguments: &[&str]) -> Ran {
 }
 
 pub fn hearthdose_reading(arguments: &[&str], input: &[u8]) -> Ran {
-    let mut child = Command::new(PROGRAM)
-        .args(arguments)
+    run(Command::new(PROGRAM).args(arguments), input)
+}
+
+/// One run in a folder, where files that are named without one come to lie.
+pub fn hearthdose_in(folder: &Path, arguments: &[&str]) -> Ran {
+    run(
+        Command::new(PROGRAM).args(arguments).current_dir(folder),
+        b"",
+    )
+}
+
+fn run(command: &mut Command, input: &[u8]) -> Ran {
+    let mut child = command
         .env_remove("DISPLAY")
         .env_remove("WAYLAND_DISPLAY")
         .stdin(Stdio::piped())
@@ -68,9 +79,9 @@ pub fn hearthdose_reading(arguments: &[&str], input: &[u8]) -> Ran {
         out: String::from_utf8(output.stdout).unwrap(),
         err: String::from_utf8(output.stderr).unwrap(),
     };
-    assert!(!ran.err.contains("panicked"), "{arguments:?}: {}", ran.err);
+    assert!(!ran.err.contains("panicked"), "{command:?}: {}", ran.err);
     for text in [&ran.out, &ran.err] {
-        assert_eq!(label::faults(text), Vec::<String>::new(), "{arguments:?}");
+        assert_eq!(label::faults(text), Vec::<String>::new(), "{command:?}");
     }
     ran
 }
