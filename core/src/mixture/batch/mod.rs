@@ -16,10 +16,13 @@ mod bounds;
 mod course;
 mod frontier;
 mod known;
+mod leg;
 mod misfits;
 mod packing;
+mod pour;
 mod split;
 mod standing;
+mod step;
 mod stretch;
 mod tidy;
 
@@ -28,10 +31,12 @@ use course::{Course, Draft};
 
 /// Measures that look over a whole course.
 const MEASURES: usize = 16;
-/// Search steps for bowls that serve two rounds: far more than a dozen people ever took.
-const AHEAD: u64 = 200_000_000;
+/// Search steps for bowls that serve two rounds: several times what a dozen people ever took.
+const AHEAD: u64 = 120_000_000;
 /// Search steps for bowls that serve more rounds.
 const STANDING: u64 = 6_000_000;
+/// Doses in one round beyond which not every way to serve it can be tried.
+const CROWD: usize = 64;
 
 /// A bowl that stands covered from before the first round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -219,24 +224,33 @@ pub fn fresh(problem: &Problem) -> Result<Plan, Refusal> {
     })
 }
 
+/// The plan in which every dose comes from one bowl.
 fn solve_whole(course: &Course, tell: &mut dyn FnMut(usize, usize)) -> Plan {
     let outlook = Outlook::new(course, MEASURES);
     let least = outlook.least();
-    if ahead::suits(course) {
-        let found = ahead::search(course, &outlook, None, AHEAD, tell);
-        if let Some(mut way) = found.way {
+    let mut roughly = None;
+    let two_rounds = ahead::suits(course);
+    if two_rounds {
+        let found = ahead::search(course, AHEAD, tell);
+        let draft = found.way.and_then(|mut way| {
             tidy::lighten(course, &mut way);
-            if let Some(draft) = ahead::draft(course, &way) {
-                return finish(course, draft, least, found.complete);
-            }
+            pour::draft(course, &way)
+        });
+        match draft {
+            Some(draft) if found.complete => return finish(course, draft, least, true),
+            draft => roughly = draft,
         }
     }
-    let draft = stretch::draft(course, &outlook);
-    if draft.bowls.len() <= least {
-        return finish(course, draft, least, true);
+    let mut draft = stretch::draft(course, &outlook);
+    if let Some(rough) = roughly.filter(|rough| rough.bowls.len() <= draft.bowls.len()) {
+        draft = rough;
+    }
+    let crowded = course.rounds.iter().any(|round| round.doses.len() > CROWD);
+    if two_rounds || crowded || draft.bowls.len() <= least {
+        return finish(course, draft, least, false);
     }
     match standing::search(course, &outlook, draft.bowls.len(), STANDING, tell) {
-        standing::Found::Fewest(draft) => finish(course, draft, least, true),
+        standing::Found::Fewest(fewest) => finish(course, fewest, least, true),
         standing::Found::Nothing => finish(course, draft, least, true),
         standing::Found::Unknown => finish(course, draft, least, false),
     }

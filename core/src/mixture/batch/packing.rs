@@ -21,8 +21,6 @@ pub(super) enum Fit {
 
 /// Measures a search keeps in view, the volume first.
 pub(super) const MEASURES: usize = 6;
-/// Most classes a search can tell apart.
-pub(super) const MOST_CLASSES: usize = 64;
 
 /// By how much the bowls exceed the worth of the doses, per measure.
 type Slack = [u64; MEASURES];
@@ -77,7 +75,7 @@ pub(super) struct Packing {
 }
 
 impl Packing {
-    /// Classes of doses by amount, largest first, at most `MOST_CLASSES`, each with whether it is ahead.
+    /// Classes of doses by amount, largest first, at most 64, each with whether it is ahead.
     pub(super) fn new(capacity: u32, classes: &[(u32, bool)], rests: Vec<Rest>) -> Self {
         let amounts: Vec<u32> = classes.iter().map(|(amount, _)| *amount).collect();
         let ahead = classes

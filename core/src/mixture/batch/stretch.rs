@@ -10,6 +10,8 @@ use super::course::{Course, Draft, Fill, Part};
 const FINE: u32 = 1_024;
 /// Beginnings followed.
 const WIDTH: usize = 12;
+/// Doses beyond which each order of preference is only tried from end to end.
+const MANY: usize = 4_000;
 
 /// In which order doses are offered to a bowl.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,16 +40,43 @@ const ORDERS: [Order; 6] = [
 
 /// A plan for all rounds.
 pub(super) fn draft(course: &Course, outlook: &Outlook) -> Draft {
-    let mut begun = vec![Filling::new(course, outlook)];
+    let begun = Filling::new(course, outlook);
+    let doses: usize = course.rounds.iter().map(|round| round.doses.len()).sum();
+    let ways = if doses > MANY {
+        each_order(course, &begun)
+    } else {
+        best_beginnings(course, begun)
+    };
+    let best = ways.into_iter().min_by_key(|filling| filling.bowls.len());
+    best.map_or_else(Draft::default, |filling| Draft {
+        bowls: filling.bowls,
+        open: filling.open,
+    })
+}
+
+fn each_order<'a>(course: &Course, begun: &Filling<'a>) -> Vec<Filling<'a>> {
+    let run = |order| {
+        let mut filling = begun.clone();
+        for round in 0..course.rounds.len() {
+            filling.serve(round, order);
+        }
+        filling
+    };
+    ORDERS.into_iter().map(run).collect()
+}
+
+fn best_beginnings<'a>(course: &Course, begun: Filling<'a>) -> Vec<Filling<'a>> {
+    let mut begun = vec![begun];
     for round in 0..course.rounds.len() {
         let mut next: Vec<Filling> = Vec::new();
         for filling in &begun {
             for order in ORDERS {
                 let mut more = filling.clone();
                 more.serve(round, order);
-                if !next.iter().any(|other| {
+                let known = |other: &Filling| {
                     other.served == more.served && other.bowls.len() <= more.bowls.len()
-                }) {
+                };
+                if !next.iter().any(known) {
                     next.push(more);
                 }
             }
@@ -56,11 +85,7 @@ pub(super) fn draft(course: &Course, outlook: &Outlook) -> Draft {
         next.truncate(WIDTH);
         begun = next;
     }
-    let best = begun.into_iter().min_by_key(|filling| filling.bowls.len());
-    best.map_or_else(Draft::default, |filling| Draft {
-        bowls: filling.bowls,
-        open: filling.open,
-    })
+    begun
 }
 
 #[derive(Clone)]

@@ -5,9 +5,10 @@
 
 use std::collections::BTreeMap;
 
-use super::ahead::{Leg, Way};
+use super::ahead::Way;
 use super::course::{Course, Draft, Part};
 use super::frontier::{CLASSES, Covered};
+use super::leg::Leg;
 use super::packing::Fit;
 
 /// Search steps per question; a question left open keeps the plan as it is.
