@@ -67,7 +67,8 @@ pub(super) fn write(
         ),
     ));
     if let (Some(weight), Some(per_kg)) = (person.weight(), order.medicine.per_kg) {
-        let shown = show::hundredths(weight.hundredths_mg_per_kg(mass));
+        let hundredths = weight.hundredths_mg_per_kg(mass);
+        let shown = show::decimal(u64::try_from(hundredths).unwrap_or(u64::MAX), 2);
         let most = order
             .medicine
             .tolerance
@@ -81,10 +82,7 @@ pub(super) fn write(
         };
         lines.push(line(
             "per-kilogram",
-            format!(
-                "{} mg/kg; target {per_kg}/kg {reached}{most}",
-                shown.trim_end_matches('0').trim_end_matches('.')
-            ),
+            format!("{shown} mg/kg; target {per_kg}/kg {reached}{most}"),
         ));
     }
     if let Some(max) = order.medicine.max_dose {
