@@ -15,7 +15,7 @@ mod sheet;
 use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
 
-pub use calendar::{Day, Length};
+pub use calendar::{Day, Length, surely};
 pub use fraction::Fraction;
 pub use sheet::{Edge, Line, Place, Sheet, kilograms};
 

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use hearthdose_core::dose::{self, Dose, DoseForm};
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::screening::Reason;
-use hearthdose_tests::oracle::{Fraction, Portion, Sheet, Verdict, judge};
+use hearthdose_tests::oracle::{Fraction, Patient, Portion, Sheet, Verdict, judge};
 use hearthdose_tests::people::{self, Dice};
 
 const ORDERS: u64 = 2_000;
@@ -68,7 +68,7 @@ impl Tally {
     }
 }
 
-// promise: P6
+// promise: P5, P6
 #[test]
 fn both_calculators_agree_on_everybody() {
     let mut dice = Dice::new(SEED);
@@ -104,6 +104,9 @@ fn both_calculators_agree_on_everybody() {
                 made.toml
             );
             tally.count(&found, &about);
+            if about == ["lower row"] && is_exact(&sheet, &patient, &found) {
+                *tally.0.entry("exactly enough".to_owned()).or_default() += 1;
+            }
             compared += 1;
         }
     }
@@ -134,6 +137,7 @@ const LEAST: &[(&str, usize)] = &[
     ("liquid", 10_000),
     ("tablets", 1_000),
     ("lower row", 1_000),
+    ("exactly enough", 40),
     ("upper row", 1_000),
     ("adult", 1_000),
     ("heavy for age", 500),
@@ -151,6 +155,14 @@ const LEAST: &[(&str, usize)] = &[
     ("screening-unsure", 300),
     ("implausible-weight", 20),
 ];
+
+/// The target is met to the last digit: one step above, and the next row would serve.
+fn is_exact(sheet: &Sheet, patient: &Patient, found: &Verdict) -> bool {
+    match (found, sheet.per_kilogram, patient.kilograms()) {
+        (Verdict::Portion(portion), Some(per), Some(weight)) => portion.milligrams == per * weight,
+        _ => false,
+    }
+}
 
 fn why(words: &str) -> &'static str {
     if words.contains("still reaches") {

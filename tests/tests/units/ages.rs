@@ -2,7 +2,8 @@
 
 use std::cmp::Ordering;
 
-use hearthdose_core::units::Age;
+use hearthdose_core::units::{Age, AgeSpan};
+use hearthdose_tests::oracle::{Length, surely};
 use jiff::civil::{Date, date};
 
 use super::age;
@@ -91,6 +92,8 @@ fn told_lengths_err_towards_the_younger_side() {
         ("2 y 11 mo 30 d", "3 y", Ordering::Less),
         ("365 d", "1 y", Ordering::Less),
         ("366 d", "1 y", Ordering::Equal),
+        ("1 y", "365 d", Ordering::Equal),
+        ("1 y", "366 d", Ordering::Less),
     ] {
         assert_eq!(
             Age::Told(age(told)).compare(age(limit)),
@@ -100,6 +103,29 @@ fn told_lengths_err_towards_the_younger_side() {
     }
     assert_eq!(Age::Adult.compare(age("18 y")), Ordering::Greater);
     assert!(!Age::Adult.reached(age("21 y")));
+}
+
+/// Days against months and months against days, held against a calendar that tries every birthday.
+/// Up to two years both agree to the day; further on the program is a day or so more careful for each year.
+#[test]
+fn days_and_months_agree_with_the_calendar() {
+    for months in 0..24 {
+        for days in (28 * months - 5).max(0)..=31 * months + 5 {
+            let (in_months, in_days) = (Length { months, days: 0 }, Length { months: 0, days });
+            for (told, limit) in [(in_days, in_months), (in_months, in_days)] {
+                let found = Age::Told(span(told)).compare(span(limit));
+                assert_eq!(found, surely(told, limit), "{told:?} {limit:?}");
+            }
+        }
+    }
+}
+
+fn span(length: Length) -> AgeSpan {
+    let part = |value: i64| u32::try_from(value).expect("a positive number");
+    AgeSpan {
+        months: part(length.months),
+        days: part(length.days),
+    }
 }
 
 /// Practice D14: ages in days below 90 days are counted, not taken from months.

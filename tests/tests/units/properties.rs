@@ -24,7 +24,7 @@ fn days() -> impl Strategy<Value = Date> {
 }
 
 fn spans() -> impl Strategy<Value = AgeSpan> {
-    (0u32..1200, 0u32..60).prop_map(|(months, days)| AgeSpan { months, days })
+    (0u32..1200, 0u32..800).prop_map(|(months, days)| AgeSpan { months, days })
 }
 
 fn picograms(weight: &BodyWeight) -> Fraction {

@@ -191,11 +191,17 @@ impl Chart {
             .as_ref()
             .map_or(Fraction::whole(40), |end| kilograms_of(end));
         // Up to half a kilogram above the printed end.
-        let weight = end + Fraction::new(i128::from(dice.between(-50, 500)), 1000);
-        let exact = Fraction::whole(i128::from(mass)) / weight;
-        let per = i64::try_from(exact.floor()).expect("a mass").max(1);
-        let turn = Fraction::new(i128::from(mass), i128::from(per));
-        let grams = (turn * Fraction::whole(1000)).floor();
+        let end = i64::try_from((end * Fraction::whole(1000)).floor()).expect("grams");
+        let mut above: Vec<i64> = (end - 50..=end + 500).collect();
+        if dice.percent(70) {
+            // A weight in whole grams at which the row is enough to the microgram.
+            let exact = |grams: &i64| (mass * 1000) % grams == 0;
+            let found: Vec<i64> = above.iter().copied().filter(exact).collect();
+            above = if found.is_empty() { above } else { found };
+        }
+        let weight = dice.pick(&above);
+        let per = (mass * 1000 / weight).max(1);
+        let grams = mass * 1000 / per;
         let around = (-1..=1).map(|more| grams + more).filter(|grams| *grams > 0);
         (
             milligram_text(per),
