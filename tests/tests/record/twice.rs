@@ -204,7 +204,7 @@ fn a_round_begun_twice_on_one_device_is_a_misfit() {
     );
     let state = fold(&both(
         &both(&people(), &whole_round(1, 0, Outcome::All, Outcome::All)),
-        &[again.clone()],
+        std::slice::from_ref(&again),
     ));
     assert_eq!(state.misfits, [again.id]);
     assert_eq!(state.doses.len(), 2);
