@@ -17,7 +17,13 @@ pub mod walk;
 
 /// What is made from the `.slint` files.
 #[cfg(feature = "slint")]
-#[allow(warnings, clippy::all, clippy::pedantic, clippy::restriction, unsafe_code)]
+#[allow(
+    warnings,
+    clippy::all,
+    clippy::pedantic,
+    clippy::restriction,
+    unsafe_code
+)]
 pub mod screens {
     slint::include_modules!();
 }

@@ -20,7 +20,7 @@ fn typed_weight() -> impl Strategy<Value = String> {
 }
 
 fn days() -> impl Strategy<Value = Date> {
-    (0i64..60_000).prop_map(|days| date(1900, 1, 1).checked_add(days.days()).unwrap())
+    (0i64..60_000).prop_map(|days| date(1900, 1, 1).checked_add(days.days()).expect("a date"))
 }
 
 fn spans() -> impl Strategy<Value = AgeSpan> {
