@@ -2,7 +2,9 @@
 //!
 //! Waits are measured by the steady clock and never shortened; the life of a bowl is measured so that it is never lengthened.
 //! After a restart of the machine the steady clock begins anew: a wait then counts only what the new one has seen, and a bowl counts what the wall clock claims, or more.
-//! A machine that was switched off while its clock was set back to a moment after the last entry cannot be told from one that was off for a shorter time; that is the one known gap.
+//! The one known gap: a wall clock that stands further back, against true time, than when the water met the tablet,
+//! read after a restart and after the last entry, cannot be told from a shorter time; the bowl then seems younger by
+//! so much.
 
 use jiff::{SignedDuration, Timestamp};
 use serde::{Deserialize, Serialize};
@@ -45,8 +47,13 @@ impl Now {
             (Some(now), Some(before)) if now.boot == before.boot => {
                 millis(now.millis.saturating_sub(before.millis))
             }
-            // `then` lies before this start of the machine, so all of its running time counts.
-            (Some(now), Some(_)) => millis(now.millis),
+            // `then` lies before this start of the machine, so all of its running time counts; or on another device,
+            // which may have been running for days, so never more than the wall clock says.
+            (Some(now), Some(_)) => millis(now.millis).min(
+                self.wall
+                    .duration_since(then.wall)
+                    .max(SignedDuration::ZERO),
+            ),
             _ => self
                 .wall
                 .duration_since(then.wall)

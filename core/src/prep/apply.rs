@@ -1,8 +1,8 @@
 //! Taking an event, or saying why not.
 
 use super::event::{Answered, Stay, StepEvent};
-use super::plan::PersonId;
-use super::{BrewState, Prep, Stage, TakeStep, Taking};
+use super::plan::{BowlId, PersonId};
+use super::{Brew, BrewState, Prep, Stage, TakeStep, Taking};
 use crate::time::Now;
 use crate::units::Volume;
 
@@ -20,7 +20,17 @@ impl Prep {
         }
         match (self.stage(now), event) {
             (Stage::Reactions, StepEvent::Reactions { people }) => {
-                next.reactions = Some(people.clone())
+                next.reactions = Some(people.clone());
+                next.leave_unneeded();
+            }
+            (Stage::AskCold { bowl }, StepEvent::StayedCold { bowl: which, cold })
+                if bowl == *which =>
+            {
+                if *cold {
+                    next.brew_mut(bowl)?.stayed_cold = true;
+                } else {
+                    next.set_state(bowl, BrewState::Thrown)?;
+                }
             }
             (Stage::MatchLabel, StepEvent::Label { matches: true }) => next.label_matched = true,
             (Stage::MatchLabel, StepEvent::Label { matches: false }) => {
@@ -115,6 +125,24 @@ impl Prep {
         Ok(next)
     }
 
+    /// A bowl that was to be made only for people who now stop is not made.
+    fn leave_unneeded(&mut self) {
+        let needed = self.pending_bowls();
+        let needless =
+            |brew: &Brew| brew.state == BrewState::ToMake && !needed.contains(&brew.bowl.id);
+        self.bowls.retain(|brew| !needless(brew));
+    }
+
+    fn pending_bowls(&self) -> Vec<BowlId> {
+        let pending = self.takes.iter().filter(|t| self.is_pending(t));
+        pending.filter_map(|t| t.take.bowl).collect()
+    }
+
+    fn brew_mut(&mut self, bowl: BowlId) -> Result<&mut Brew, Stay> {
+        let brew = self.bowls.iter_mut().find(|b| b.bowl.id == bowl);
+        brew.ok_or(Stay::NoSuchBowl)
+    }
+
     fn pour(&mut self, now: &Now) {
         let tool = self.tool;
         for brew in self
@@ -140,7 +168,7 @@ impl Prep {
             .iter_mut()
             .filter(|b| b.state == BrewState::Smooth)
         {
-            brew.bowl.second_fluid = None;
+            brew.fluid_in = true;
         }
     }
 
@@ -160,12 +188,7 @@ impl Prep {
 
     /// A bowl whose every drop was meant for this round is empty once the last of it was measured.
     fn close_emptied(&mut self) {
-        let pending: Vec<_> = self
-            .takes
-            .iter()
-            .filter(|t| self.is_pending(t))
-            .filter_map(|t| t.take.bowl)
-            .collect();
+        let pending = self.pending_bowls();
         for brew in self.bowls.iter_mut().filter(|b| b.is_open()) {
             if brew.left() == Volume::ZERO && !pending.contains(&brew.bowl.id) {
                 brew.state = BrewState::Empty;
@@ -173,12 +196,8 @@ impl Prep {
         }
     }
 
-    pub(super) fn set_state(&mut self, bowl: super::BowlId, state: BrewState) -> Result<(), Stay> {
-        let brew = self
-            .bowls
-            .iter_mut()
-            .find(|b| b.bowl.id == bowl)
-            .ok_or(Stay::NoSuchBowl)?;
+    pub(super) fn set_state(&mut self, bowl: BowlId, state: BrewState) -> Result<(), Stay> {
+        let brew = self.brew_mut(bowl)?;
         let thrown = state == BrewState::Thrown;
         brew.state = state;
         if thrown {

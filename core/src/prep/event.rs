@@ -15,6 +15,11 @@ pub enum StepEvent {
     Reactions {
         people: BTreeSet<PersonId>,
     },
+    /// "Did it stay cold?", asked about a bowl that stood in the refrigerator.
+    StayedCold {
+        bowl: BowlId,
+        cold: bool,
+    },
     /// The bottle's label was compared with the order.
     Label {
         matches: bool,
@@ -101,6 +106,8 @@ pub enum Stay {
     },
     NoSuchBowl,
     NoSuchPerson,
+    /// The name for a new bowl is taken already.
+    BowlKnown,
 }
 
 /// What applying an event gives.

@@ -1,7 +1,7 @@
 //! One round at the kitchen table, as a state machine without a clock of its own.
 //!
 //! ```text
-//! reactions → gather → soak → crush → smooth? → (second fluid) → stir
+//! reactions → (stayed cold?) → gather → soak → crush → smooth? → (second fluid) → stir
 //!           → for each person: measure → food or drink → give → outcome
 //!           → for each bowl: cover, or throw away → done
 //! ```
@@ -52,6 +52,10 @@ pub struct Brew {
     pub state: BrewState,
     /// What was measured out of it in this round.
     pub taken: Volume,
+    /// The second fluid is in it, or it needs none.
+    pub fluid_in: bool,
+    /// It stood in the refrigerator, and somebody said that it stayed cold.
+    pub stayed_cold: bool,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -145,10 +149,13 @@ impl Brew {
             Source::New => BrewState::ToMake,
             Source::Covered => BrewState::Ready,
         };
+        let fluid_in = bowl.second_fluid.is_none() || bowl.source == Source::Covered;
         Brew {
             bowl,
             state,
             taken: Volume::ZERO,
+            fluid_in,
+            stayed_cold: false,
         }
     }
 

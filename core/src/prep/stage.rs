@@ -10,6 +10,10 @@ use crate::time::Now;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Stage {
     Reactions,
+    /// Did the refrigerator stay cold since this bowl was covered?
+    AskCold {
+        bowl: BowlId,
+    },
     /// Does the bottle say what the order says?
     MatchLabel,
     ChooseTool,
@@ -74,7 +78,10 @@ impl Stage {
     pub fn stitch(&self) -> Option<usize> {
         Some(match self {
             Stage::Reactions | Stage::Done => return None,
-            Stage::MatchLabel | Stage::ChooseTool | Stage::SetOut { .. } => 0,
+            Stage::AskCold { .. }
+            | Stage::MatchLabel
+            | Stage::ChooseTool
+            | Stage::SetOut { .. } => 0,
             Stage::Soak { .. } => 1,
             Stage::Crush { .. } => 2,
             Stage::Smooth { .. } => 3,
@@ -98,6 +105,14 @@ impl Prep {
                 bowl: old.bowl.id,
                 why: ThrowAwayWhy::TooOld,
             };
+        }
+        if let Some(brew) = self.bowls.iter().find(|brew| self.asks_cold(brew)) {
+            return Stage::AskCold { bowl: brew.bowl.id };
+        }
+        // A dose in hand is finished at once: it never waits for another bowl to be made.
+        let in_hand = |t: &&Taking| self.is_pending(t) && !t.later && t.step != TakeStep::ToMeasure;
+        if let Some(taking) = self.takes.iter().find(in_hand) {
+            return self.take_stage(taking);
         }
         if let Some(stage) = self.gather_stage() {
             return stage;
@@ -128,6 +143,16 @@ impl Prep {
         self.reactions
             .as_ref()
             .is_some_and(|people| people.contains(&person))
+    }
+
+    /// A bowl from the refrigerator is asked about before its first dose of the round.
+    fn asks_cold(&self, brew: &Brew) -> bool {
+        let from_it = |t: &Taking| {
+            let waits = t.step == TakeStep::ToMeasure && self.is_pending(t);
+            waits && t.take.bowl == Some(brew.bowl.id)
+        };
+        let stood_cold = brew.bowl.refrigerated && brew.bowl.source == Source::Covered;
+        stood_cold && brew.is_open() && !brew.stayed_cold && self.takes.iter().any(from_it)
     }
 
     fn gather_stage(&self) -> Option<Stage> {
@@ -172,7 +197,7 @@ impl Prep {
                 && self
                     .bowls
                     .iter()
-                    .any(|b| b.state == BrewState::Smooth && b.bowl.second_fluid.is_some());
+                    .any(|b| b.state == BrewState::Smooth && !b.fluid_in);
             match (bowls.is_empty(), fluid) {
                 (true, _) => None,
                 (false, true) => Some(Stage::SecondFluid { bowls }),
@@ -215,7 +240,7 @@ impl Prep {
         }
     }
 
-    fn in_state(&self, state: BrewState) -> impl Iterator<Item = BowlId> {
+    pub(super) fn in_state(&self, state: BrewState) -> impl Iterator<Item = BowlId> {
         self.bowls
             .iter()
             .filter(move |brew| brew.state == state)

@@ -4,11 +4,16 @@ use uuid::Uuid;
 
 use super::event::{Stay, Wrong};
 use super::plan::{BowlId, PlannedBowl, Source};
-use super::{Brew, BrewState, Prep, TakeStep};
+use super::{Brew, BrewState, Prep, TakeStep, Taking};
 use crate::units::Volume;
 
 impl Prep {
     pub(super) fn go_wrong(&mut self, what: &Wrong) -> Result<(), Stay> {
+        if let Wrong::BowlLost { instead, .. } | Wrong::DoseDropped { instead, .. } = what
+            && self.brew(*instead).is_some()
+        {
+            return Err(Stay::BowlKnown);
+        }
         match what {
             Wrong::BowlLost { bowl, instead } => {
                 let brew = self
@@ -21,8 +26,11 @@ impl Prep {
             }
             Wrong::DoseDropped { person, instead } => self.measure_again(*person, *instead)?,
             Wrong::RanShort { person } => {
+                let ready: Vec<BowlId> = self.in_state(BrewState::Ready).collect();
                 let taking = self.taking_mut(*person)?;
-                if taking.step > TakeStep::Measured {
+                let from_ready = taking.take.bowl.is_some_and(|bowl| ready.contains(&bowl));
+                let measuring = taking.step == TakeStep::ToMeasure && from_ready;
+                if !measuring && taking.step != TakeStep::Measured {
                     return Err(Stay::OtherStep);
                 }
                 taking.short = true;
@@ -66,11 +74,12 @@ impl Prep {
         }
         taking.step = TakeStep::ToMeasure;
         taking.food = None;
+        taking.short = false;
         let (amount, from) = (taking.take.amount, taking.take.bowl);
         let Some(from) = from else {
             return Ok(());
         };
-        if self.spare(from) < amount {
+        if self.spare(from, person) < amount {
             if let Ok(taking) = self.taking_mut(person) {
                 taking.take.bowl = Some(instead);
             }
@@ -79,16 +88,16 @@ impl Prep {
         Ok(())
     }
 
-    /// What a bowl holds beyond everything still planned for it, now or later.
-    fn spare(&self, bowl: BowlId) -> Volume {
+    /// What a bowl holds beyond everything still planned for others, now or later.
+    fn spare(&self, bowl: BowlId, beside: super::PersonId) -> Volume {
         let Some(brew) = self.brew(bowl).filter(|b| b.is_open()) else {
             return Volume::ZERO;
         };
-        let now = self
-            .takes
-            .iter()
-            .filter(|t| t.take.bowl == Some(bowl) && t.step == TakeStep::ToMeasure)
-            .skip(1);
+        let waits = |t: &&Taking| {
+            let from_it = t.take.bowl == Some(bowl) && t.step == TakeStep::ToMeasure;
+            from_it && self.is_pending(t) && t.take.person != beside
+        };
+        let now = self.takes.iter().filter(waits);
         let planned: u64 = now.map(|t| t.take.amount.as_microlitres()).sum::<u64>()
             + brew
                 .bowl
@@ -116,22 +125,15 @@ impl Prep {
             .max()
             .unwrap_or(0)
             .saturating_add(1);
-        let second = self
-            .plan
-            .bowls
-            .iter()
-            .find(|b| b.id == like)
-            .and_then(|b| b.second_fluid);
         let full = pattern
             .water
-            .checked_add(second.unwrap_or(Volume::ZERO))
+            .checked_add(pattern.second_fluid.unwrap_or(Volume::ZERO))
             .unwrap_or(pattern.water);
         let bowl = PlannedBowl {
             id,
             number,
             source: Source::New,
             holds: full,
-            second_fluid: second,
             water_at: None,
             tool: None,
             later: Vec::new(),

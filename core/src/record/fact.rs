@@ -224,7 +224,10 @@ impl Event {
     pub fn bowl(&self) -> Option<BowlId> {
         match self {
             Event::Step {
-                event: StepEvent::Covered { bowl } | StepEvent::ThrownAway { bowl },
+                event:
+                    StepEvent::Covered { bowl }
+                    | StepEvent::ThrownAway { bowl }
+                    | StepEvent::StayedCold { bowl, .. },
                 ..
             } => Some(*bowl),
             _ => None,

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::correct::effective;
 use super::fact::{DeviceId, Event, Fact, PersonWords};
 use super::rounds::Rounds;
-use super::state::{PersonRecord, State};
+use super::state::{PersonRecord, State, VOMITED_TWICE};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
 use crate::prep::{OrderRef, PersonId};
@@ -126,6 +126,9 @@ impl State {
             }
             Event::HoldLifted { person, key, .. } => self.with(*person, |p| {
                 p.person.lifted.insert(key.clone());
+                if key == VOMITED_TWICE {
+                    p.came_back_up.clear();
+                }
                 if key == "implausible-weight"
                     && let Some(weighing) = &mut p.person.weighing
                 {
@@ -167,6 +170,9 @@ impl State {
         person.starts = words.starts;
         person.cleared = words.screened;
         let stopped = old.is_some_and(|record| record.stopped);
+        let came_back_up = old
+            .map(|record| record.came_back_up.clone())
+            .unwrap_or_default();
         if !self.seats.contains(&words.person) {
             self.seats.push(words.person);
         }
@@ -176,6 +182,7 @@ impl State {
                 person,
                 left: false,
                 stopped,
+                came_back_up,
             },
         );
     }

@@ -18,4 +18,4 @@ pub use fact::{
     Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp,
 };
 pub use fold::{fold, fold_for};
-pub use state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State};
+pub use state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State, VOMITED_TWICE};

@@ -210,6 +210,15 @@ fn note_dose(
     if swallowed && again && !state.doubled.contains(&twice) {
         state.doubled.push(twice);
     }
+    state.with(take.person, |record| match outcome {
+        Outcome::CameBackUp => {
+            record.came_back_up.insert(round);
+        }
+        // What another device says of the same round does not end a hold.
+        Outcome::All | Outcome::Some => record.came_back_up.retain(|other| *other == round),
+        // Nothing was swallowed, so nothing is known of the stomach.
+        Outcome::WouldNotTake => {}
+    });
     state.doses.push(DoseRecord {
         person: take.person,
         round,

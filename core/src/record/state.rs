@@ -49,6 +49,8 @@ pub struct PersonRecord {
     pub left: bool,
     /// A reaction stopped this person's medicine.
     pub stopped: bool,
+    /// Rounds in a row whose dose came back up, since a hold for them was last lifted.
+    pub came_back_up: BTreeSet<RoundKey>,
 }
 
 /// A bowl that was made.
@@ -81,7 +83,16 @@ pub struct OpenRound {
     pub began: Now,
 }
 
+/// The hold on somebody whose last two doses came back up, as `HoldLifted` names it.
+pub const VOMITED_TWICE: &str = "vomited-twice";
+
 impl State {
+    /// Whether this person has no dose until somebody lifts the hold: two in a row came back up.
+    pub fn hold_after(&self, person: PersonId) -> bool {
+        let record = self.people.get(&person);
+        record.is_some_and(|record| record.came_back_up.len() >= 2)
+    }
+
     /// The last dose that was at least partly swallowed by this person.
     pub fn last_dose(&self, person: PersonId) -> Option<&DoseRecord> {
         self.doses

@@ -90,7 +90,7 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     })?;
     let people: Vec<PersonId> = state
         .people()
-        .filter(|(_, p)| !p.stopped)
+        .filter(|(id, p)| !p.stopped && !state.hold_after(*id))
         .map(|(id, _)| id)
         .collect();
     let all = rounds::of_household(state, household, order, &zone, &people)?;

@@ -108,6 +108,10 @@ fn steps() -> Vec<StepEvent> {
         StepEvent::Reactions {
             people: BTreeSet::new(),
         },
+        StepEvent::StayedCold {
+            bowl: b,
+            cold: true,
+        },
         StepEvent::Label { matches: true },
         StepEvent::ToolChosen { tool: Tool::Spoon },
         StepEvent::ToolChosen {
@@ -287,7 +291,7 @@ pub fn every_event() -> Vec<Event> {
 }
 
 /// The number of kinds below.
-pub const KINDS: usize = 16 + 17;
+pub const KINDS: usize = 16 + 18;
 
 /// A name for each kind of event, and of step within a round.
 pub fn kind(event: &Event) -> &'static str {
@@ -316,6 +320,7 @@ pub fn kind(event: &Event) -> &'static str {
         Event::Erased { .. } => "erased",
         Event::Step { event, .. } => match event {
             StepEvent::Reactions { .. } => "step reactions",
+            StepEvent::StayedCold { .. } => "step stayed cold",
             StepEvent::Label { .. } => "step label",
             StepEvent::ToolChosen { .. } => "step tool",
             StepEvent::WaterIn => "step water",

@@ -195,6 +195,8 @@ impl Kitchen {
             (_, "reaction-stop") => StepEvent::Reactions {
                 people: self.reacting.clone(),
             },
+            (Stage::AskCold { bowl }, "cold-yes") => StepEvent::StayedCold { bowl, cold: true },
+            (Stage::AskCold { bowl }, "cold-no") => StepEvent::StayedCold { bowl, cold: false },
             (_, "label-yes") => StepEvent::Label { matches: true },
             (_, "label-no") => StepEvent::Label { matches: false },
             (_, "tool-spoon") => StepEvent::ToolChosen { tool: Tool::Spoon },

@@ -14,6 +14,7 @@ impl Kitchen {
         let stage = prep.stage(now);
         let mut view = match &stage {
             Stage::Reactions => self.reactions_question(open, prep),
+            Stage::AskCold { bowl } => self.ask_cold(prep, *bowl),
             Stage::MatchLabel => self.match_label(open),
             Stage::ChooseTool => self.choose_tool(),
             Stage::SetOut { bowls } => self.set_out(open, prep, bowls),
@@ -78,6 +79,29 @@ impl Kitchen {
         if !self.reacting.is_empty() {
             view.main = Some(Button::ready("reactions-some", words.say("reactions-some")));
         }
+        view
+    }
+
+    fn ask_cold(&self, prep: &Prep, bowl: BowlId) -> StepView {
+        let words = &self.words;
+        let number = number_of(prep, bowl);
+        let mut view = StepView::titled(words.say_with("cold-title", &[("number", number.into())]));
+        view.body = vec![words.say("cold-body")];
+        view.choices = vec![
+            Choice::new(
+                "cold-yes",
+                words.say("cold-yes"),
+                words.say("cold-yes-detail"),
+                "fridge",
+            )
+            .usual(),
+            Choice::new(
+                "cold-no",
+                words.say("cold-no"),
+                words.say("cold-no-detail"),
+                "throw-away",
+            ),
+        ];
         view
     }
 
