@@ -3,3 +3,4 @@
 pub mod kitchen;
 pub mod oracle;
 pub mod people;
+pub mod table;
