@@ -69,35 +69,29 @@ fn by_parting(problem: &Problem) -> usize {
             }
         }
     }
-    let mut bowls = vec![usize::MAX; sets];
-    for set in 0..sets {
-        if open[set] {
-            bowls[set] = 0;
-            continue;
-        }
-        // Some bowl serves the last dose of the set.
+    // New bowls only: some bowl serves the last dose of the set.
+    // New bowls alone: one of them serves the last dose of the set.
+    let mut bowls = vec![0; sets];
+    for set in 1..sets {
         let top = 1 << (usize::BITS - 1 - set.leading_zeros());
         let rest = set ^ top;
-        let mut part = rest;
-        loop {
-            if one_bowl[part | top] && bowls[rest ^ part] < usize::MAX {
-                bowls[set] = bowls[set].min(bowls[rest ^ part] + 1);
-            }
-            if part == 0 {
-                break;
-            }
-            part = (part - 1) & rest;
-        }
-        // Or an open bowl does, together with others: tried as the whole set that open bowls serve.
-        let mut part = set;
-        while part > 0 {
-            if open[part] && bowls[set ^ part] < usize::MAX {
-                bowls[set] = bowls[set].min(bowls[set ^ part]);
-            }
-            part = (part - 1) & set;
-        }
+        bowls[set] = parts(rest)
+            .filter(|part| one_bowl[part | top])
+            .map(|part| bowls[rest ^ part] + 1)
+            .min()
+            .expect("a dose fits into a bowl of its own");
     }
-    bowls[sets - 1]
+    let shared = (0..sets)
+        .filter(|&set| open[set])
+        .map(|set| bowls[sets - 1 - set]);
+    shared.min().expect("open bowls may serve nobody")
+}
+
+/// All subsets of a set.
+fn parts(set: usize) -> impl Iterator<Item = usize> {
+    std::iter::successors(Some(set), move |&part| {
+        part.checked_sub(1).map(|less| less & set)
+    })
 }
 
 type Pots = Vec<(usize, u32)>;

@@ -38,7 +38,7 @@ fn problem() -> impl Strategy<Value = Problem> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(120))]
+    #![proptest_config(ProptestConfig::with_cases(30))]
 
     #[test]
     fn every_plan_is_one(problem in problem()) {

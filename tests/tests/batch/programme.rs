@@ -89,7 +89,7 @@ fn extend(
             .min()
             .unwrap_or(u32::MAX);
         if take < count && left >= dose.1 && smallest > left {
-            break;
+            continue;
         }
         if take > 0 {
             filling.insert(dose, take);
