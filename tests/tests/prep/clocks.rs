@@ -98,6 +98,8 @@ struct Kitchen {
     plan: RoundPlan,
     record: Record,
     truth: BTreeMap<BowlId, Truth>,
+    /// The latest reading of the wall clock in the round's record.
+    latest: Timestamp,
     /// How often an old bowl was refused and a dose measured, so that the cases are known to reach both.
     refused: u32,
     measured: u32,
@@ -133,7 +135,9 @@ impl Kitchen {
         let plan = round(vec![standing, fresh], takes);
         let table = Table::set_at(plan.clone(), clocks);
         let record = Record::begun(plan.clone(), &table.clocks.now());
+        let latest = table.clocks.now().wall;
         Kitchen {
+            latest,
             table,
             plan,
             record,
@@ -224,8 +228,11 @@ impl Kitchen {
                 };
                 let truth = &self.truth[&bowl.expect("a bowl")];
                 let age = clocks.truth.duration_since(truth.water);
-                // The gap which `time` names: the wall clock went back over a restart of the machine.
-                let gap = clocks.boots() != truth.boots && clocks.wall_ahead < truth.wall_ahead;
+                // The gap which `time` names: the wall clock went back over a restart of the machine,
+                // and stands after the last entry again.
+                let went_back =
+                    clocks.boots() != truth.boots && clocks.wall_ahead < truth.wall_ahead;
+                let gap = went_back && now.wall >= self.latest;
                 prop_assert!(age < HOUR || gap, "measured from a bowl of {age}");
                 prop_assert_eq!(tool, truth.tool, "one tool for each bowl");
                 self.measured += 1;
@@ -238,6 +245,7 @@ impl Kitchen {
             // Nothing is ever poured into a bowl that is already there.
             prop_assert!(old.is_none_or(|old| old.bowl.holds == brew.bowl.holds));
         }
+        self.latest = self.latest.max(now.wall);
         self.table.prep = next;
         Ok(())
     }
