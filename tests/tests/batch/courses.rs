@@ -11,9 +11,9 @@ pub fn index(number: i64) -> usize {
     usize::try_from(number).expect("not negative")
 }
 
-/// At most so many doses, in rounds of up to four, some of them empty; half of the courses repeat their rounds.
-pub fn of_few_doses(dice: &mut Dice, most: i64) -> Problem {
-    let capacity = dice.between(2, 14);
+/// At most so many doses in bowls of at most so many steps, in rounds of up to four, some of them empty; half of the courses repeat their rounds.
+pub fn of_few_doses(dice: &mut Dice, most: i64, largest: i64) -> Problem {
+    let capacity = dice.between(2, largest);
     let mut left = dice.between(1, most);
     let alike = dice.percent(50);
     let mut rounds: Vec<Vec<u32>> = Vec::new();

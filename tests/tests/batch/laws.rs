@@ -5,11 +5,11 @@ use proptest::prelude::*;
 
 use super::judge::faults;
 
-/// Bowls of any size, up to fourteen people, up to thirty rounds, any keeping, whole or split, with bowls that stand open.
+/// Bowls of any size, up to ten people, up to sixteen rounds, any keeping, whole or split, with bowls that stand open.
 fn problem() -> impl Strategy<Value = Problem> {
     let keeping = prop_oneof![
-        (1usize..=8).prop_map(|keep| vec![keep; 30]),
-        prop::collection::vec(1usize..=8, 30),
+        (1usize..=8).prop_map(|keep| vec![keep; 16]),
+        prop::collection::vec(1usize..=8, 16),
     ];
     (
         prop_oneof![Just(8u32), 1u32..=60, Just(1_000_000_000)],
@@ -17,9 +17,9 @@ fn problem() -> impl Strategy<Value = Problem> {
         any::<bool>(),
     )
         .prop_flat_map(|(capacity, keeping, split)| {
-            let round = prop::collection::vec(1..=capacity, 0..=14);
+            let round = prop::collection::vec(1..=capacity, 0..=10);
             let open = prop::collection::vec((0..=capacity, 0usize..=8), 0..=3);
-            (prop::collection::vec(round, 0..=30), open).prop_map(move |(rounds, open)| Problem {
+            (prop::collection::vec(round, 0..=16), open).prop_map(move |(rounds, open)| Problem {
                 capacity,
                 last_use: keeping
                     .iter()

@@ -32,7 +32,7 @@ fn is_fewest(problem: &Problem, fewest: usize) -> bool {
 fn whole_doses_are_always_fewest_on_small_courses() {
     let mut dice = Dice::new(0x0062_6f77_6c73);
     for case in 0..1_500 {
-        let mut problem = courses::of_few_doses(&mut dice, 8);
+        let mut problem = courses::of_few_doses(&mut dice, 10, 14);
         if case % 3 == 1 {
             courses::keep_irregularly(&mut dice, &mut problem);
         }
@@ -51,7 +51,7 @@ fn split_doses_are_fewest_but_for_bowls_that_stand_open() {
     let mut dice = Dice::new(0x0073_706c_6974);
     let mut open = 0;
     for case in 0..120 {
-        let mut problem = courses::of_few_doses(&mut dice, 4);
+        let mut problem = courses::of_few_doses(&mut dice, 4, 6);
         problem.split = true;
         if case % 3 == 1 {
             courses::keep_irregularly(&mut dice, &mut problem);
@@ -73,7 +73,7 @@ fn split_doses_are_fewest_but_for_bowls_that_stand_open() {
 fn fresh_plans_are_fewest() {
     let mut dice = Dice::new(0x0066_7265_7368);
     for _ in 0..400 {
-        let problem = courses::of_few_doses(&mut dice, 8);
+        let problem = courses::of_few_doses(&mut dice, 10, 14);
         let alone = |doses: &Vec<u32>| {
             exhaust::fewest(&Problem::with_keep(
                 problem.capacity,
@@ -96,13 +96,14 @@ fn fresh_plans_are_fewest() {
 fn households_need_what_integer_programming_says() {
     let mut dice = Dice::new(0x006d_696c);
     for (capacity, people, rounds, keep, changing, cases) in [
-        (8, 4, 12, 2, true, 10),
-        (8, 6, 8, 2, false, 10),
-        (8, 12, 4, 2, true, 4),
-        (16, 5, 8, 2, true, 8),
-        (40, 6, 6, 2, true, 6),
-        (8, 3, 10, 4, true, 6),
-        (16, 2, 10, 7, true, 6),
+        (8, 4, 14, 2, true, 60),
+        (8, 6, 10, 2, false, 60),
+        (8, 12, 6, 2, true, 40),
+        (16, 5, 10, 2, true, 50),
+        (40, 6, 7, 2, true, 50),
+        (40, 5, 8, 2, false, 50),
+        (8, 3, 12, 4, true, 40),
+        (16, 2, 12, 7, true, 40),
     ] {
         for _ in 0..cases {
             let problem = courses::household(&mut dice, capacity, people, rounds, keep, changing);
