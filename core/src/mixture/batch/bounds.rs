@@ -198,3 +198,44 @@ impl Outlook {
         u32::try_from(bowls.unwrap_or(0)).unwrap_or(u32::MAX)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// For every measure of every small bowl: the most that doses of a total can be worth, by trying all, is what
+    /// the total itself is worth at most.
+    #[test]
+    fn no_filling_is_worth_more_than_the_bowl() {
+        for capacity in 1..=24u32 {
+            let doses: BTreeMap<u32, u64> = (1..=capacity).map(|amount| (amount, 1)).collect();
+            for kind in kinds(capacity, &doses) {
+                let measure = Measure::new(capacity, kind);
+                let mut most = vec![0u64];
+                for total in 1..=capacity {
+                    let best = (1..=total)
+                        .map(|last| {
+                            most[usize::try_from(total - last).unwrap()] + measure.value(last)
+                        })
+                        .max();
+                    most.push(best.unwrap());
+                    assert!(
+                        best.unwrap() <= measure.value(total),
+                        "{measure:?}, total {total}"
+                    );
+                }
+                assert!(measure.value(capacity) <= measure.whole, "{measure:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn threes_go_two_to_a_bowl_of_eight() {
+        let doses = BTreeMap::from([(3, 3)]);
+        let needed = measures(8, &doses, 6)
+            .iter()
+            .map(|measure| (3 * measure.value(3)).div_ceil(measure.whole))
+            .max();
+        assert_eq!(needed, Some(2));
+    }
+}

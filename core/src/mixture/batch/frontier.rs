@@ -271,3 +271,55 @@ impl Frontier {
         true
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn covered(counts: &[u8]) -> Covered {
+        let mut totals = [0; CLASSES];
+        let mut sum = 0;
+        for (index, total) in totals.iter_mut().enumerate() {
+            sum += counts.get(index).copied().unwrap_or(0);
+            *total = sum;
+        }
+        Covered::from_totals(totals)
+    }
+
+    #[test]
+    fn a_larger_dose_covered_does_as_well_as_a_smaller_one() {
+        let (large, small, both) = (covered(&[1, 0]), covered(&[0, 1]), covered(&[1, 1]));
+        assert!(large.reaches(small) && !small.reaches(large));
+        assert!(both.reaches(large) && both.reaches(small) && !large.reaches(both));
+        assert_eq!(both.counts(2), [1, 1]);
+        assert_eq!((both.doses(), small.doses()), (2, 1));
+    }
+
+    #[test]
+    fn a_dearer_state_counts_only_when_fresh_bowls_do_not_make_up_for_it() {
+        let classes = Classes::new([5, 5, 3].into_iter()).unwrap();
+        let mut frontier = Frontier::start();
+        // One bowl later on serves 5 and 3, not 5 and 5.
+        assert!(frontier.dominates(&classes, covered(&[1, 1]), 1, 8));
+        assert!(!frontier.dominates(&classes, covered(&[2, 0]), 1, 8));
+        assert!(frontier.dominates(&classes, covered(&[2, 1]), 2, 8));
+        let entry = Entry {
+            covered: covered(&[2, 0]),
+            bowls: 1,
+            volume: 10,
+            from: 0,
+        };
+        frontier.insert(entry);
+        assert!(frontier.dominates(&classes, covered(&[1, 1]), 1, 8));
+        assert!(frontier.dominates(&classes, covered(&[2, 1]), 2, 8));
+        assert!(!frontier.dominates(&classes, covered(&[2, 1]), 1, 8));
+    }
+
+    #[test]
+    fn only_so_many_classes_and_doses_are_told_apart() {
+        assert!(Classes::new((1..=16).rev()).is_some());
+        assert!(Classes::new((1..=17).rev()).is_none());
+        assert!(Classes::new(std::iter::repeat_n(3, 127)).is_some());
+        assert!(Classes::new(std::iter::repeat_n(3, 128)).is_none());
+    }
+}

@@ -391,3 +391,90 @@ fn first(set: u64) -> usize {
 fn last(set: u64) -> usize {
     usize::try_from(63 - set.leading_zeros().min(63)).unwrap_or(0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Puts dose after dose into any bowl with room: slow, and without a thought.
+    fn any_way(doses: &[(u32, bool)], bowls: &mut [(u32, bool)]) -> bool {
+        let Some((&(amount, ahead), rest)) = doses.split_first() else {
+            return true;
+        };
+        (0..bowls.len()).any(|index| {
+            let (left, takes_ahead) = bowls[index];
+            if left < amount || (ahead && !takes_ahead) {
+                return false;
+            }
+            bowls[index].0 -= amount;
+            let fits = any_way(rest, bowls);
+            bowls[index].0 += amount;
+            fits
+        })
+    }
+
+    #[test]
+    fn fits_exactly_when_some_way_fits() {
+        let mut number = 12_345u32;
+        let mut below = |most: u32| {
+            number = number.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (number >> 16) % most
+        };
+        for _ in 0..3_000 {
+            let capacity = 6 + below(20);
+            let mut doses: Vec<(u32, bool)> = (0..1 + below(8))
+                .map(|_| (1 + below(capacity), below(2) == 1))
+                .collect();
+            doses.sort_unstable_by_key(|&(amount, ahead)| (std::cmp::Reverse(amount), ahead));
+            let rests: Vec<Rest> = (0..below(3))
+                .map(|_| Rest {
+                    left: below(capacity + 1),
+                    ahead: below(2) == 1,
+                })
+                .collect();
+            let bowls = usize::try_from(below(5)).unwrap();
+            let mut classes = doses.clone();
+            classes.dedup();
+            let counts: Vec<u32> = classes
+                .iter()
+                .map(|class| {
+                    u32::try_from(doses.iter().filter(|dose| *dose == class).count()).unwrap()
+                })
+                .collect();
+            let mut room: Vec<(u32, bool)> =
+                rests.iter().map(|rest| (rest.left, rest.ahead)).collect();
+            room.resize(room.len() + bowls, (capacity, true));
+            let mut packing = Packing::new(capacity, &classes, rests);
+            let fit = packing.fill(&counts, bowls, u64::MAX);
+            assert_eq!(
+                fit == Fit::Yes,
+                any_way(&doses, &mut room),
+                "{doses:?} {room:?}"
+            );
+            assert_eq!(packing.fits(&counts, bowls, u64::MAX), fit);
+            if fit == Fit::Yes {
+                packing.fill(&counts, bowls, u64::MAX);
+                let mut left = counts.clone();
+                for (bowl, (space, takes_ahead)) in packing.filling().into_iter().zip(room) {
+                    assert!(bowl.iter().map(|&class| classes[class].0).sum::<u32>() <= space);
+                    for class in bowl {
+                        assert!(takes_ahead || !classes[class].1);
+                        left[class] -= 1;
+                    }
+                }
+                assert!(left.iter().all(|&count| count == 0), "{doses:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn too_little_effort_is_no_answer() {
+        let mut packing = Packing::new(
+            20,
+            &[(9, false), (7, false), (5, false), (4, false)],
+            Vec::new(),
+        );
+        assert_eq!(packing.fits(&[3, 3, 3, 3], 4, 1), Fit::Unknown);
+        assert_ne!(packing.fits(&[3, 3, 3, 3], 4, 100_000), Fit::Unknown);
+    }
+}
