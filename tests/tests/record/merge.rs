@@ -154,6 +154,7 @@ proptest! {
     #![proptest_config(config())]
 
     #[test]
+    // promise: P15
     fn the_fold_does_not_depend_on_arrival_or_on_doubles(
         (facts, shuffled) in record().prop_flat_map(|facts| (Just(facts.clone()), Just(facts).prop_shuffle())),
         again in prop::collection::vec(any::<Index>(), 0..6),

@@ -181,6 +181,7 @@ fn damaged_copy(folder: &Path, sound: &Path) -> PathBuf {
 }
 
 #[test]
+// promise: P16
 fn a_file_cut_short_at_any_length() {
     let folder = folder("cut-short");
     let (sound, _) = sound(&folder, false);

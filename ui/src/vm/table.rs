@@ -169,6 +169,12 @@ impl Kitchen {
                 rows.push(self.held_row(open, *id, &place.person.name, reasons));
             }
         }
+        // Two doses in a row came back up: at nobody's table until a nurse has been asked.
+        for (id, record) in open.state.people().filter(|(_, p)| !p.stopped) {
+            if open.state.hold_after(id) {
+                rows.push(self.held_row(open, id, &record.person.name, &[]));
+            }
+        }
         for (id, record) in open.state.people().filter(|(_, p)| p.stopped) {
             rows.push(self.stopped_row(open, id, &record.person.name));
         }
@@ -206,7 +212,7 @@ impl Kitchen {
             .iter()
             .map(|r| r.kind)
             .max()
-            .unwrap_or(ReasonKind::Missing);
+            .unwrap_or(ReasonKind::Hold);
         let (from, amount, drawing) = match kind {
             ReasonKind::Stop => ("row-stop", "row-stop-amount", "allergy-stop"),
             ReasonKind::Hold => ("row-hold", "row-hold-amount", "hold"),
