@@ -304,6 +304,29 @@ fn a_reaction_stops_one_person_and_the_others_go_on() {
     );
 }
 
+/// With everybody stopped the course is not over: there is a number to call.
+#[test]
+fn everybody_stopped_is_not_the_end_of_the_course() {
+    let world = World::new("everybody");
+    let mut kitchen = practice(&world);
+    go_on_to(&world, &mut kitchen, "This round is done");
+    press(&mut kitchen, "to-today");
+    world.pass(SignedDuration::from_hours(12));
+    kitchen.take(&Intent::Tick);
+    press(&mut kitchen, "begin");
+    let ids = pressable(&kitchen.view());
+    for id in ids.iter().filter(|id| id.starts_with("reaction:")) {
+        press(&mut kitchen, id);
+    }
+    press(&mut kitchen, "reactions-some");
+    press(&mut kitchen, "reaction-stop");
+    go_on_to(&world, &mut kitchen, "This round is done");
+    press(&mut kitchen, "to-today");
+    let view = kitchen.view();
+    assert_eq!(title(&view), "Nobody may take it now");
+    assert!(step(&view).body.concat().contains("555-0142"));
+}
+
 /// P18 on screen: half past two in the afternoon is within six hours of the night round: skip, and one clock time.
 // promise: P18
 #[test]

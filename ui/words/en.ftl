@@ -152,6 +152,8 @@ go-on = Go on with the round
 nobody-today = Nobody takes it this time
 course-over = The course is over
 course-over-body = Every round is done. Take tablets that are left back to the site. Do not keep them for a cold.
+nobody-left = Nobody may take it now
+nobody-left-body = Everyone is stopped or waits for a nurse. The course is not over. Call { $phone } today.
 no-round = There is no round to plan
 no-household-body = No household is open.
 

@@ -155,6 +155,8 @@ go-on = Seguir con la dosis
 nobody-today = Nadie la toma esta vez
 course-over = El tratamiento terminó
 course-over-body = Ya se dieron todas las dosis. Devuelva las pastillas que sobren. No las guarde para un resfriado.
+nobody-left = Nadie puede tomarla ahora
+nobody-left-body = Todos están suspendidos o esperan a una enfermera. El tratamiento no terminó. Llame hoy al { $phone }.
 no-round = No hay una dosis que planear
 no-household-body = No hay un hogar abierto.
 

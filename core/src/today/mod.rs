@@ -45,6 +45,8 @@ pub enum NoRound {
         code: &'static str,
         text: String,
     },
+    /// Everybody is stopped or waits for a nurse; that is not the end of the course.
+    Nobody,
     /// Every round of the course is behind.
     CourseOver,
     Plan(PlanRefusal),
@@ -93,6 +95,9 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         .filter(|(id, p)| !p.stopped && !state.hold_after(*id))
         .map(|(id, _)| id)
         .collect();
+    if people.is_empty() {
+        return Err(NoRound::Nobody);
+    }
     let all = rounds::of_household(state, household, order, &zone, &people)?;
     let timing = Timing::from(&order.medicine);
     let last_dose = people

@@ -354,6 +354,11 @@ impl Kitchen {
         let words = &self.words;
         let (title, body) = match why {
             NoRound::CourseOver => ("course-over", words.say("course-over-body")),
+            NoRound::Nobody => {
+                let body =
+                    words.say_with("nobody-left-body", &[("phone", self.phone(open).into())]);
+                ("nobody-left", body)
+            }
             NoRound::NoHousehold => ("no-round", words.say("no-household-body")),
             NoRound::Times { text, .. } => ("no-round", text.clone()),
             NoRound::Plan(refusal) => ("no-round", refusal.text.clone()),

@@ -148,12 +148,9 @@ impl Step<'_> {
                     wanted -= take;
                 }
                 match self.leg.packing.fits(&counts, self.bowls, self.effort.0) {
-                    Fit::Yes => most += 1,
+                    // A limit may be too high, never too low.
+                    Fit::Yes | Fit::Unknown => most += 1,
                     Fit::No => break,
-                    Fit::Unknown => {
-                        self.complete = false;
-                        break;
-                    }
                 }
             }
             self.most[class] = most;
