@@ -39,6 +39,11 @@ impl Covered {
             .collect()
     }
 
+    /// More covered than any lane of the two; no state of its own.
+    fn with(self, more: Self) -> Self {
+        Self(self.0 + more.0)
+    }
+
     /// Whether this state covers at least as many doses among the largest, however many one looks at: then the
     /// doses that remain are, one by one, no larger.
     pub(super) fn reaches(self, other: Self) -> bool {
@@ -100,6 +105,28 @@ impl Classes {
             .zip(&self.amounts)
             .map(|(count, &amount)| u64::from(count) * u64::from(amount))
             .sum()
+    }
+
+    /// For 0, 1, 2 … bowls: the most doses up to each class that their volume can hold.
+    fn most_in_bowls(&self, capacity: u32) -> Vec<Covered> {
+        // With more doses than this, the sum of two states could overflow a lane.
+        if self.doses() > MOST / 2 {
+            return Vec::new();
+        }
+        let most = |bowls: u64| {
+            let mut totals = [0; CLASSES];
+            for (class, total) in totals.iter_mut().enumerate() {
+                let mut room = bowls * u64::from(capacity);
+                for (&amount, &count) in self.amounts.iter().zip(&self.counts).take(class + 1).rev()
+                {
+                    let fitting = u64::from(count).min(room / u64::from(amount));
+                    room -= fitting * u64::from(amount);
+                    *total += u8::try_from(fitting).unwrap_or(0);
+                }
+            }
+            Covered::from_totals(totals)
+        };
+        (0..8).map(most).collect()
     }
 
     /// Whether at most `bowls` bowls of fresh doses bring `from` up to `to`.
@@ -170,10 +197,23 @@ pub(super) struct Frontier {
     pub entries: Vec<Entry>,
     /// Comparisons of states so far.
     pub looks: u64,
+    /// The entry that was no worse than what was asked about last.
+    last: usize,
+    /// The most doses up to each class that so many fresh bowls can add, by volume.
+    fresh: Vec<Covered>,
     room: Vec<u32>,
 }
 
 impl Frontier {
+    /// No states yet, for a round with these doses.
+    pub(super) fn new(classes: &Classes, capacity: u32) -> Self {
+        Self {
+            fresh: classes.most_in_bowls(capacity),
+            ..Self::default()
+        }
+    }
+
+    /// The state before the first round.
     pub(super) fn start() -> Self {
         Self {
             entries: vec![Entry {
@@ -228,26 +268,44 @@ impl Frontier {
             entries,
             looks,
             room,
+            last,
+            fresh,
         } = self;
-        *looks += u64::try_from(entries.len()).unwrap_or(0) + 1;
-        if entries
+        // What was no better than a state is often followed by more that is no better than the same state.
+        if let Some(entry) = entries.get(*last) {
+            *looks += 1;
+            if entry.bowls <= bowls && entry.covered.reaches(covered) {
+                return true;
+            }
+        }
+        *looks += u64::try_from(entries.len()).unwrap_or(0);
+        let reaching = entries
             .iter()
-            .any(|entry| entry.bowls <= bowls && entry.covered.reaches(covered))
-        {
+            .position(|entry| entry.bowls <= bowls && entry.covered.reaches(covered));
+        if let Some(index) = reaching {
+            *last = index;
             return true;
         }
         // What reaches a state has at least its volume.
         let volume = classes.volume(covered);
-        entries.iter().any(|entry| {
+        let mut brings = |entry: &Entry| {
             let Some(more) = bowls.checked_sub(entry.bowls).filter(|&more| more > 0) else {
                 return false;
             };
-            entry
-                .volume
-                .saturating_add(u64::from(more) * u64::from(capacity))
-                >= volume
+            let most = u64::from(more) * u64::from(capacity);
+            let index = usize::try_from(more).unwrap_or(usize::MAX);
+            entry.volume.saturating_add(most) >= volume
+                && fresh
+                    .get(index)
+                    .is_none_or(|fresh| entry.covered.with(*fresh).reaches(covered))
                 && classes.bring(entry.covered, covered, more, capacity, room)
-        })
+        };
+        if entries.get(*last).is_some_and(&mut brings) {
+            return true;
+        }
+        let bringing = entries.iter().position(brings);
+        *last = bringing.unwrap_or(*last);
+        bringing.is_some()
     }
 
     /// Adds a state that nothing here dominates; states of the same price that it reaches go.

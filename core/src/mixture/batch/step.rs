@@ -15,7 +15,7 @@ pub(super) struct Effort(pub u64);
 
 /// All states of the next round worth going on from.
 pub(super) fn advance(leg: &mut Leg, from: &Frontier, effort: Effort) -> (Frontier, bool) {
-    let mut next = Frontier::default();
+    let mut next = Frontier::new(&leg.next, leg.capacity);
     let mut complete = true;
     let all = leg.next.all();
     let mut least: Vec<u32> = from
