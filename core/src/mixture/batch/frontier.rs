@@ -44,6 +44,15 @@ impl Covered {
         Self(self.0 + more.0)
     }
 
+    /// The least state that covers both.
+    pub(super) fn join(self, other: Self) -> Self {
+        let (mut totals, others) = (self.totals(), other.totals());
+        for (total, other) in totals.iter_mut().zip(others) {
+            *total = (*total).max(other);
+        }
+        Self::from_totals(totals)
+    }
+
     /// Whether this state covers at least as many doses among the largest, however many one looks at: then the
     /// doses that remain are, one by one, no larger.
     pub(super) fn reaches(self, other: Self) -> bool {
@@ -85,16 +94,6 @@ impl Classes {
         self.counts.iter().sum()
     }
 
-    pub(super) fn all(&self) -> Covered {
-        let mut totals = [0; CLASSES];
-        let mut sum = 0;
-        for (index, total) in totals.iter_mut().enumerate() {
-            sum += self.counts.get(index).copied().unwrap_or(0);
-            *total = lane(sum);
-        }
-        Covered::from_totals(totals)
-    }
-
     pub(super) fn volume(&self, covered: Covered) -> u64 {
         let mut before = 0;
         let totals = covered.totals();
@@ -105,6 +104,17 @@ impl Classes {
             .zip(&self.amounts)
             .map(|(count, &amount)| u64::from(count) * u64::from(amount))
             .sum()
+    }
+
+    /// The least state that covers so many doses of a class and larger ones; `None` when there are not so many.
+    pub(super) fn least_with(&self, class: usize, doses: u32) -> Option<Covered> {
+        let mut totals = [lane(doses); CLASSES];
+        let mut left = doses;
+        for index in (0..=class).rev() {
+            totals[index] = lane(left);
+            left = left.saturating_sub(self.counts[index]);
+        }
+        (left == 0).then_some(Covered::from_totals(totals))
     }
 
     /// For 0, 1, 2 … bowls: the most doses up to each class that their volume can hold.
@@ -327,6 +337,16 @@ impl Frontier {
         self.entries.truncate(width);
         self.entries.sort_by_key(|entry| entry.bowls);
         true
+    }
+}
+
+#[cfg(test)]
+impl Covered {
+    /// This state with another total in one lane and all after it.
+    pub(super) fn with_total(self, class: usize, total: u32) -> Self {
+        let mut totals = self.totals();
+        totals[class..].fill(lane(total));
+        Self::from_totals(totals)
     }
 }
 

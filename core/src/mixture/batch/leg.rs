@@ -1,5 +1,5 @@
-//! The step from one round to the next: which doses are due, which can be covered ahead, and what a bowl of them
-//! is worth.
+//! The step from one round to the next: which doses are due, which can be covered ahead, and what fits into the
+//! bowls of the round.
 //!
 //! Doses of one amount share a slot of the [`Packing`], whichever of the two rounds they belong to, unless a bowl
 //! that is already open may serve only one of them.
@@ -8,18 +8,7 @@ use std::collections::BTreeMap;
 
 use super::course::Course;
 use super::frontier::{Classes, Covered, Frontier};
-use super::packing::{Fit, MEASURES, Packing, Rest};
-
-/// One measure of a step.
-struct Worth {
-    bowl: u64,
-    /// All that is left in open bowls.
-    open: u64,
-    /// Per class due now.
-    now: Vec<u64>,
-    /// Per class ahead.
-    next: Vec<u64>,
-}
+use super::packing::{Fit, Packing, Rest};
 
 /// Everything a step from one round to the next needs to know.
 pub(super) struct Leg {
@@ -35,8 +24,6 @@ pub(super) struct Leg {
     rests: usize,
     /// Rounds it was used for.
     pub rounds: Vec<usize>,
-    /// The volume first.
-    worth: Vec<Worth>,
 }
 
 /// The doses of a round by class; `None` when there are more than a state can hold.
@@ -99,19 +86,6 @@ impl Leg {
             .map(|(amount, ahead)| (amount.0, *ahead))
             .collect();
         let packing = Packing::new(course.capacity, &kinds, rests);
-        let worth = packing
-            .worth()
-            .iter()
-            .map(|worth| {
-                let of = |slots: &[usize]| slots.iter().map(|&slot| worth.doses[slot]).collect();
-                Worth {
-                    bowl: worth.bowl,
-                    open: worth.rests.iter().sum(),
-                    now: of(&now_slot),
-                    next: of(&next_slot),
-                }
-            })
-            .collect();
         let (slots, rests, rounds) = (slots.len(), packing.rests(), Vec::new());
         Self {
             capacity: course.capacity,
@@ -123,7 +97,6 @@ impl Leg {
             slots,
             rests,
             rounds,
-            worth,
         }
     }
 
@@ -152,42 +125,14 @@ impl Leg {
             .collect()
     }
 
-    /// The worth that bowls and what stands open hold beyond what is due, per measure.
-    pub(super) fn worth_left(&self, done: Covered, bowls: u32) -> [u64; MEASURES] {
-        let due = self.due(done);
-        let mut left = [0; MEASURES];
-        for (left, worth) in left.iter_mut().zip(&self.worth) {
-            *left = (u64::from(bowls) * worth.bowl + worth.open).saturating_sub(worth.of_due(&due));
-        }
-        left
-    }
-
     /// The fewest new bowls that what is due can need.
     pub(super) fn least_bowls(&self, done: Covered) -> u32 {
-        let due = self.due(done);
-        let bowls = self.worth.iter().map(|worth| {
-            worth
-                .of_due(&due)
-                .saturating_sub(worth.open)
-                .div_ceil(worth.bowl)
-        });
-        u32::try_from(bowls.max().unwrap_or(0)).unwrap_or(u32::MAX)
-    }
-
-    /// What is left of `left` after one more dose of the class ahead; `None` when that is too little.
-    pub(super) fn with_one_more(
-        &self,
-        mut left: [u64; MEASURES],
-        class: usize,
-    ) -> Option<[u64; MEASURES]> {
-        for (left, worth) in left.iter_mut().zip(&self.worth) {
-            *left = left.checked_sub(worth.next[class])?;
-        }
-        Some(left)
+        let counts = self.counts(done, Covered::default());
+        u32::try_from(self.packing.least(&counts)).unwrap_or(u32::MAX)
     }
 
     /// Doses per slot when `done` are covered and `ahead` are to be.
-    pub(super) fn counts(&self, done: Covered, ahead: Covered) -> Vec<u32> {
+    fn counts(&self, done: Covered, ahead: Covered) -> Vec<u32> {
         let mut counts = vec![0; self.slots];
         for (&slot, count) in self.now_slot.iter().zip(self.due(done)) {
             counts[slot] += count;
@@ -206,14 +151,5 @@ impl Leg {
     pub(super) fn fill(&mut self, done: Covered, ahead: Covered, bowls: usize, effort: u64) -> Fit {
         let counts = self.counts(done, ahead);
         self.packing.fill(&counts, bowls, effort)
-    }
-}
-
-impl Worth {
-    fn of_due(&self, due: &[u32]) -> u64 {
-        due.iter()
-            .zip(&self.now)
-            .map(|(&count, &worth)| u64::from(count) * worth)
-            .sum()
     }
 }

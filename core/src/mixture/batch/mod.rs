@@ -15,6 +15,7 @@ mod ahead;
 mod bounds;
 mod course;
 mod frontier;
+mod goals;
 mod known;
 mod leg;
 mod misfits;
@@ -32,7 +33,7 @@ use course::{Course, Draft};
 /// Measures that look over a whole course.
 const MEASURES: usize = 16;
 /// Search steps for bowls that serve two rounds: several times what a dozen people ever took.
-const AHEAD: u64 = 120_000_000;
+const AHEAD: u64 = 40_000_000;
 /// Search steps for bowls that serve more rounds.
 const STANDING: u64 = 6_000_000;
 /// Doses in one round beyond which not every way to serve it can be tried.

@@ -20,18 +20,28 @@ pub(super) enum Fit {
 }
 
 /// Measures a search keeps in view, the volume first.
-pub(super) const MEASURES: usize = 6;
+const MEASURES: usize = 6;
 
 /// By how much the bowls exceed the worth of the doses, per measure.
 type Slack = [u64; MEASURES];
 
 /// A measure of the doses asked about.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Worth {
-    pub bowl: u64,
-    pub rests: Vec<u64>,
+struct Worth {
+    bowl: u64,
+    rests: Vec<u64>,
     /// Per class.
-    pub doses: Vec<u64>,
+    doses: Vec<u64>,
+}
+
+impl Worth {
+    fn of(&self, counts: &[u32]) -> u64 {
+        self.doses
+            .iter()
+            .zip(counts)
+            .map(|(&worth, &count)| worth * u64::from(count))
+            .sum()
+    }
 }
 
 /// Room in a bowl that is already open.
@@ -112,9 +122,13 @@ impl Packing {
         self.rests.len()
     }
 
-    /// The measures, the volume first.
-    pub(super) fn worth(&self) -> &[Worth] {
-        &self.worth
+    /// The fewest new bowls that the worth of the doses allows.
+    pub(super) fn least(&self, counts: &[u32]) -> u64 {
+        let bowls = self.worth.iter().map(|worth| {
+            let open: u64 = worth.rests.iter().sum();
+            worth.of(counts).saturating_sub(open).div_ceil(worth.bowl)
+        });
+        bowls.max().unwrap_or(0)
     }
 
     /// Whether `counts` doses per class fit into the open rests and `bowls` new bowls; a yes comes without filling.
@@ -162,16 +176,10 @@ impl Packing {
         let bowls = u64::try_from(bowls).unwrap_or(u64::MAX);
         let mut slack = [0; MEASURES];
         for (slack, worth) in slack.iter_mut().zip(&self.worth) {
-            let need: u64 = worth
-                .doses
-                .iter()
-                .zip(counts)
-                .map(|(&worth, &n)| worth * u64::from(n))
-                .sum();
             let open: u64 = worth.rests.iter().sum();
             *slack = open
                 .saturating_add(bowls.saturating_mul(worth.bowl))
-                .checked_sub(need)?;
+                .checked_sub(worth.of(counts))?;
         }
         Some(slack)
     }
@@ -185,25 +193,6 @@ impl Packing {
             .collect();
         bowls.pop();
         bowls
-    }
-
-    /// After `Fit::Yes`: the room left that doses ahead may still use, in each bowl.
-    pub(super) fn rooms(&self, bowls: usize) -> Vec<u32> {
-        let mut filled = self.filled.split(|&class| class == NEXT_BOWL);
-        let taken = |bowl: Option<&[usize]>| -> u32 {
-            bowl.map_or(0, |bowl| {
-                bowl.iter().map(|&class| self.amounts[class]).sum()
-            })
-        };
-        let mut rooms = Vec::with_capacity(bowls + 1);
-        for rest in &self.rests {
-            let room = rest.left - taken(filled.next());
-            if rest.ahead {
-                rooms.push(room);
-            }
-        }
-        rooms.extend((0..bowls).map(|_| self.capacity - taken(filled.next())));
-        rooms
     }
 
     fn take(&mut self, class: usize, doses: u32) {
