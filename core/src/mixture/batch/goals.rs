@@ -65,8 +65,8 @@ impl Goals {
             .drain(..)
             .partition(|goal| matched.reaches(goal.covered));
         let totals = matched.totals();
-        for class in 0..classes.len() {
-            let Some(step) = classes.least_with(class, u32::from(totals[class]) + 1) else {
+        for (class, total) in totals.iter().enumerate().take(classes.len()) {
+            let Some(step) = classes.least_with(class, u32::from(*total) + 1) else {
                 continue;
             };
             for goal in &below {
