@@ -9,6 +9,7 @@ mod clock;
 mod commands;
 mod input;
 mod json;
+mod papers;
 mod paths;
 mod progress;
 mod window;

@@ -1,14 +1,15 @@
 //! The desktop window: the kitchen behind the screens, with the real clock and files.
 
 use std::cell::RefCell;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_ui::bind;
 use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
-use hearthdose_ui::vm::ports::{Clock, Ids, Records, Shelf};
+use hearthdose_ui::vm::ports::{Clock, Ids, Paper, Records, Shelf};
 use slint::ComponentHandle;
 use uuid::Uuid;
 
@@ -74,6 +75,9 @@ impl Ids for RandomIds {
     }
 }
 
+/// Homes that one device looks for.
+const MOST_HOMES: u16 = 500;
+
 /// Records as files of one folder.
 pub struct Files {
     pub folder: PathBuf,
@@ -82,13 +86,33 @@ pub struct Files {
 impl Files {
     fn path(&self, shelf: Shelf) -> PathBuf {
         self.folder.join(match shelf {
-            Shelf::Household => "household.sqlite",
-            Shelf::Practice => "practice.sqlite",
+            Shelf::Household(1) => "household.sqlite".to_owned(),
+            Shelf::Household(number) => format!("household-{number}.sqlite"),
+            Shelf::Practice => "practice.sqlite".to_owned(),
         })
     }
 }
 
 impl Records for Files {
+    fn homes(&self) -> Vec<u16> {
+        let mut found: Vec<(SystemTime, u16)> = (1..=MOST_HOMES)
+            .filter_map(|number| {
+                let path = self.path(Shelf::Household(number));
+                let mut wal = path.clone().into_os_string();
+                wal.push("-wal");
+                let changed = |path: &Path| path.metadata().and_then(|m| m.modified()).ok();
+                let last = changed(&path)?.max(changed(Path::new(&wal)).unwrap_or(UNIX_EPOCH));
+                Some((last, number))
+            })
+            .collect();
+        found.sort_unstable_by(|one, other| other.cmp(one));
+        found.into_iter().map(|(_, number)| number).collect()
+    }
+
+    fn papers(&self) -> Vec<Paper> {
+        crate::papers::found(&self.folder)
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }

@@ -8,8 +8,8 @@ use hearthdose_core::store::{Opening, Setup, Store, StoreError};
 use hearthdose_core::time::{Now, Steady};
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
-use hearthdose_ui::vm::ports::{Clock, Ids, Records, Shelf};
-use hearthdose_ui::vm::view::{Intent, Screen, StepView, View};
+use hearthdose_ui::vm::ports::{Clock, Ids, Paper, Records, Shelf};
+use hearthdose_ui::vm::view::{Block, Intent, Screen, StepView, View};
 use jiff::{SignedDuration, Timestamp};
 use uuid::Uuid;
 
@@ -29,6 +29,7 @@ pub struct World {
     names: Rc<Cell<u128>>,
     folder: PathBuf,
     setup: Rc<RefCell<Setup>>,
+    papers: Rc<RefCell<Vec<Paper>>>,
 }
 
 impl World {
@@ -50,6 +51,7 @@ impl World {
             names: Rc::new(Cell::new(0)),
             folder,
             setup: Rc::new(RefCell::new(Setup::default())),
+            papers: Rc::new(RefCell::new(Vec::new())),
         }
     }
 
@@ -84,6 +86,15 @@ impl World {
     /// Other limits for records opened from now on.
     pub fn limit(&self, setup: Setup) {
         *self.setup.borrow_mut() = setup;
+    }
+
+    /// Puts a file where the program looks for orders and notices.
+    pub fn bring(&self, name: &str, text: &str) {
+        self.papers.borrow_mut().push(Paper {
+            name: name.to_owned(),
+            place: "Downloads".to_owned(),
+            bytes: text.as_bytes().to_vec(),
+        });
     }
 
     pub fn folder(&self) -> &Path {
@@ -131,6 +142,15 @@ impl Ids for World {
 }
 
 impl Records for World {
+    fn homes(&self) -> Vec<u16> {
+        let there = |number: &u16| self.exists(Shelf::Household(*number));
+        (1..20).rev().filter(there).collect()
+    }
+
+    fn papers(&self) -> Vec<Paper> {
+        self.papers.borrow().clone()
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }
@@ -152,8 +172,8 @@ impl Records for World {
 impl World {
     pub fn path(&self, shelf: Shelf) -> PathBuf {
         self.folder.join(match shelf {
-            Shelf::Household => "household.sqlite",
-            Shelf::Practice => "practice.sqlite",
+            Shelf::Household(number) => format!("household-{number}.sqlite"),
+            Shelf::Practice => "practice.sqlite".to_owned(),
         })
     }
 }
@@ -200,6 +220,17 @@ pub fn pressable(view: &View) -> Vec<String> {
                     .chain(&step.asides)
                     .map(|link| link.id.clone()),
             );
+            if let Some(entry) = &step.entry {
+                ids.extend(entry.units.iter().map(|unit| unit.id.clone()));
+                ids.extend(entry.fields.iter().map(|field| field.id.clone()));
+                if entry.pad.is_some() {
+                    ids.extend("0123456789".chars().map(|digit| format!("key:{digit}")));
+                    ids.push("key:back".to_owned());
+                }
+                if entry.pad.as_ref().is_some_and(|pad| pad.point.is_some()) {
+                    ids.push("key:.".to_owned());
+                }
+            }
         }
         Screen::Reading(reading) => {
             ids.extend(
@@ -210,6 +241,10 @@ pub fn pressable(view: &View) -> Vec<String> {
                     .map(|main| main.id.clone()),
             );
             ids.extend(reading.ways.iter().map(|link| link.id.clone()));
+            ids.extend(reading.blocks.iter().filter_map(|block| match block {
+                Block::Action { id, .. } => Some(id.clone()),
+                _ => None,
+            }));
         }
     }
     ids

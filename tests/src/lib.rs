@@ -4,3 +4,4 @@ pub mod kitchen;
 pub mod oracle;
 pub mod people;
 pub mod table;
+pub mod tour;

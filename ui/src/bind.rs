@@ -60,6 +60,15 @@ pub fn connect(window: &MainWindow, on: impl Fn(Intent) + 'static) {
     let act = Act::get(window);
     act.on_press(move |id| press(Intent::Press { id: id.into() }));
     act.on_back(move || back(Intent::Back));
+    let typed = Rc::clone(&on);
+    act.on_typed(move |id, text| {
+        typed(Intent::Type {
+            id: id.into(),
+            text: text.into(),
+        })
+    });
+    let accept = Rc::clone(&on);
+    act.on_accepted(move || accept(Intent::Accept));
     window.on_tick(move || on(Intent::Tick));
 }
 

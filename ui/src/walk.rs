@@ -15,7 +15,7 @@ use uuid::Uuid;
 use crate::headless::{Headless, HeadlessError};
 use crate::text::Language;
 use crate::vm::Kitchen;
-use crate::vm::ports::{Clock, Ids, Records, Shelf};
+use crate::vm::ports::{Clock, Ids, Paper, Records, Shelf};
 use crate::vm::view::{Intent, Screen, View};
 
 /// What to walk, and how large.
@@ -234,6 +234,14 @@ impl Ids for CountedIds {
 struct MemoryRecords;
 
 impl Records for MemoryRecords {
+    fn homes(&self) -> Vec<u16> {
+        Vec::new()
+    }
+
+    fn papers(&self) -> Vec<Paper> {
+        Vec::new()
+    }
+
     fn exists(&self, _: Shelf) -> bool {
         false
     }

@@ -42,7 +42,7 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let files = window::Files {
         folder: folder.clone(),
     };
-    if files.exists(Shelf::Household) {
+    if files.exists(Shelf::Household(1)) {
         let sentence = format!(
             "{} already holds a household; open it without files, or name another folder with --data",
             folder.display()
@@ -62,7 +62,7 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let mut kitchen = window::kitchen(folder);
     kitchen
         .begin_household(
-            Shelf::Household,
+            Shelf::Household(1),
             &input::bytes(&asked.order)?,
             words,
             people.collect(),

@@ -3,7 +3,7 @@
 use super::{button, links, pictures, rows};
 use crate::screens::{BlockData, BlockKind, MainWindow, ReadingState};
 use crate::vm::view::{Block, ReadingView};
-use slint::Global;
+use slint::{Global, Model};
 
 pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
     let state = ReadingState::get(window);
@@ -13,8 +13,14 @@ pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
     if let Some(picture) = &view.picture {
         state.set_picture(pictures::small(&picture.0, dark));
     }
-    let blocks = view.blocks.iter().map(|block| line(block, dark)).collect();
-    rows::update(state.get_blocks(), blocks, |rows| state.set_blocks(rows));
+    let old = state.get_blocks();
+    let blocks = view
+        .blocks
+        .iter()
+        .enumerate()
+        .map(|(at, block)| line(block, old.row_data(at), dark))
+        .collect();
+    rows::update(old, blocks, |rows| state.set_blocks(rows));
     state.set_has_main(view.main.is_some());
     state.set_main(button(view.main.as_ref()));
     rows::update(state.get_ways(), links(&view.ways), |rows| {
@@ -23,8 +29,9 @@ pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
     state.set_back(view.back);
 }
 
-fn line(block: &Block, dark: bool) -> BlockData {
+fn line(block: &Block, old: Option<BlockData>, dark: bool) -> BlockData {
     let mut data = BlockData::default();
+    let (old_bars, old_ticks) = old.map(|old| (old.bars, old.ticks)).unzip();
     match block {
         Block::Heading { words } => {
             data.kind = BlockKind::Heading;
@@ -61,6 +68,11 @@ fn line(block: &Block, dark: bool) -> BlockData {
             data.words = super::words(left);
             data.mark = middle.as_str().into();
             data.detail = super::words(right);
+        }
+        Block::Bars { bars, ticks } => {
+            data.kind = BlockKind::Bars;
+            data.bars = rows::list(old_bars, bars.iter().map(super::today::bar).collect());
+            data.ticks = rows::list(old_ticks, ticks.iter().map(super::today::tick).collect());
         }
         Block::Action { id, label, detail } => {
             data.kind = BlockKind::Action;

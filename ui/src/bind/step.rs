@@ -2,9 +2,10 @@
 
 use super::{button, links, note, pictures, rows, words};
 use crate::screens::{
-    AmountData, ChoiceData, MainWindow, NextData, PartData, StepState, StitchKind, ThingData,
+    AmountData, ChoiceData, FieldData, MainWindow, NextData, PadData, PartData, StepState,
+    StitchKind, ThingData,
 };
-use crate::vm::view::{Amount, Choice, Spoon, StepView, Stitch};
+use crate::vm::view::{Amount, Choice, Entry, Field, Spoon, StepView, Stitch};
 use slint::{Global, Model};
 
 pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
@@ -44,6 +45,7 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         })
         .collect();
     rows::update(state.get_things(), things, |rows| state.set_things(rows));
+    entry(&state, view.entry.as_ref(), dark);
     state.set_has_next(view.next.is_some());
     state.set_next(
         view.next
@@ -63,6 +65,40 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         state.set_asides(rows)
     });
     state.set_back(view.back && !view.in_the_way);
+}
+
+fn entry(state: &StepState, entry: Option<&Entry>, dark: bool) {
+    let none = Entry::default();
+    let entry = entry.unwrap_or(&none);
+    rows::update(state.get_units(), links(&entry.units), |rows| {
+        state.set_units(rows)
+    });
+    let fields = entry.fields.iter().map(field).collect();
+    rows::update(state.get_fields(), fields, |rows| state.set_fields(rows));
+    state.set_has_result(entry.result.is_some());
+    state.set_result(note(entry.result.as_ref(), dark));
+    state.set_has_pad(entry.pad.is_some());
+    state.set_pad(
+        entry
+            .pad
+            .as_ref()
+            .map_or_else(Default::default, |pad| PadData {
+                point: pad.point.as_deref().unwrap_or_default().into(),
+                delete: pad.delete.as_str().into(),
+            }),
+    );
+}
+
+fn field(field: &Field) -> FieldData {
+    FieldData {
+        id: field.id.as_str().into(),
+        label: field.label.as_str().into(),
+        value: field.value.as_str().into(),
+        unit: field.unit.as_str().into(),
+        spoken: field.spoken.as_str().into(),
+        active: field.active,
+        text: field.text,
+    }
 }
 
 pub(super) fn choices(all: &[Choice], dark: bool) -> Vec<ChoiceData> {

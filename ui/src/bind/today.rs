@@ -2,7 +2,7 @@
 
 use super::{button, drawn, links, note, pictures, rows, spoken, words};
 use crate::screens::{BarData, BowlData, LogData, MainWindow, TickData, TodayRowData, TodayState};
-use crate::vm::view::{BowlBar, BowlCard, TodayRow, TodayView};
+use crate::vm::view::{BowlBar, BowlCard, Tick, TodayRow, TodayView};
 use slint::{Global, Model};
 
 pub(super) fn show(window: &MainWindow, view: &TodayView, dark: bool) {
@@ -34,14 +34,7 @@ pub(super) fn show(window: &MainWindow, view: &TodayView, dark: bool) {
         state.set_ways(rows)
     });
     state.set_bars_title(view.bars_title.as_str().into());
-    let ticks = view
-        .ticks
-        .iter()
-        .map(|tick| TickData {
-            at: i32::from(tick.at),
-            label: tick.label.as_str().into(),
-        })
-        .collect();
+    let ticks = view.ticks.iter().map(tick).collect();
     rows::update(state.get_ticks(), ticks, |rows| state.set_ticks(rows));
     rows::update(
         state.get_bars(),
@@ -94,7 +87,14 @@ fn bowl(old: Option<BowlData>, card: &BowlCard, dark: bool) -> BowlData {
     }
 }
 
-fn bar(bar: &BowlBar) -> BarData {
+pub(super) fn tick(tick: &Tick) -> TickData {
+    TickData {
+        at: i32::from(tick.at),
+        label: tick.label.as_str().into(),
+    }
+}
+
+pub(super) fn bar(bar: &BowlBar) -> BarData {
     BarData {
         name: bar.name.as_str().into(),
         words: bar.words.as_str().into(),

@@ -54,6 +54,12 @@ impl Words {
         ))
     }
 
+    /// "Thu", where there is room for no more.
+    pub fn short_weekday(&self, date: Date) -> String {
+        let day = date.weekday().to_monday_one_offset();
+        self.say(&format!("weekday-short-{day}"))
+    }
+
     /// "Thursday, April 3".
     pub fn date(&self, date: Date) -> String {
         let month = self.say(&format!("month-{}", date.month()));

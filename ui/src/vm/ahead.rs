@@ -7,6 +7,8 @@ use super::make::{heading, paragraph};
 use super::view::{Block, BowlBar, ReadingView, Tick};
 use super::{Kitchen, Open};
 
+/// The picture of the coming days shows so many hours.
+const DAYS_SHOWN: SignedDuration = SignedDuration::from_hours(84);
 /// The bar picture shows so much time.
 const SPAN: SignedDuration = SignedDuration::from_hours(28);
 
@@ -85,6 +87,80 @@ impl Kitchen {
         (bars, ticks)
     }
 
+    /// The bowls of the coming days from the making to the last dose, with a line at each round.
+    fn days_of_bowls(&self, open: &Open, today: &Today) -> Option<Block> {
+        let words = &self.words;
+        let rounds = &today.plan.rounds;
+        let begin = rounds.first()?.at;
+        let shown = |at: Timestamp| at.duration_since(begin) < DAYS_SHOWN;
+        let place = |at: Timestamp| {
+            let seconds = at
+                .duration_since(begin)
+                .as_secs()
+                .clamp(0, DAYS_SHOWN.as_secs());
+            u16::try_from(seconds * 1000 / DAYS_SHOWN.as_secs()).unwrap_or(1000)
+        };
+        let last_use = |takes: &mut dyn Iterator<Item = usize>| {
+            takes
+                .filter_map(|round| rounds.get(round))
+                .map(|r| r.at)
+                .max()
+        };
+        let mut bars = Vec::new();
+        for (index, record) in open.state.covered().into_iter().enumerate() {
+            let mut takes = today
+                .plan
+                .from_standing
+                .iter()
+                .filter(|(bowl, _, _, _)| *bowl == index)
+                .map(|(_, round, _, _)| *round);
+            let Some(until) = last_use(&mut takes) else {
+                continue;
+            };
+            bars.push(BowlBar {
+                name: words.say_with(
+                    "bowl-name",
+                    &[("number", record.bowl.number.to_string().into())],
+                ),
+                words: words.clock_and_day(until, &today.zone, begin),
+                from: 0,
+                to: place(until),
+                planned: false,
+            });
+        }
+        let planned = today.plan.bowls.iter().filter(|bowl| shown(bowl.made_at));
+        for (offset, bowl) in planned.enumerate() {
+            let mut takes = bowl.takes.iter().map(|(round, _, _)| *round);
+            let until = last_use(&mut takes).unwrap_or(bowl.made_at);
+            let number = usize::try_from(open.state.last_bowl).unwrap_or(0) + offset + 1;
+            bars.push(BowlBar {
+                name: words.say_with("bowl-name", &[("number", number.to_string().into())]),
+                words: words.clock_and_day(until, &today.zone, begin),
+                from: place(bowl.made_at),
+                to: place(until),
+                planned: true,
+            });
+        }
+        let mut day = None;
+        let ticks = rounds
+            .iter()
+            .filter(|round| shown(round.at))
+            .map(|round| {
+                let first = day != Some(round.day);
+                day = Some(round.day);
+                Tick {
+                    at: place(round.at),
+                    label: if first {
+                        words.short_weekday(round.day)
+                    } else {
+                        String::new()
+                    },
+                }
+            })
+            .collect();
+        (!bars.is_empty()).then_some(Block::Bars { bars, ticks })
+    }
+
     pub(super) fn ahead_reading(&self, open: &Open) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("ahead-title"));
@@ -97,6 +173,7 @@ impl Kitchen {
                 words.say_with("ahead-bound", &[("count", today.plan.lower_bound.into())]),
             ));
         }
+        view.blocks.extend(self.days_of_bowls(open, today));
         let mut day = None;
         for (index, round) in today.plan.rounds.iter().enumerate().take(8) {
             if day != Some(round.day) {

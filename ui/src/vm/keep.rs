@@ -25,34 +25,62 @@ pub enum KeepError {
     NoOrder,
 }
 
+/// How somebody likes to read.
+struct Preferences {
+    language: Option<Language>,
+    dark: bool,
+    scale: u16,
+}
+
+impl Preferences {
+    fn of(store: &Store) -> Preferences {
+        let read = |key: &str| store.setting(key).ok().flatten();
+        Preferences {
+            language: read("language").and_then(|code| Language::of_code(&code)),
+            dark: read("dark").is_some_and(|value| value == "yes"),
+            scale: read("scale")
+                .and_then(|value| value.parse().ok())
+                .unwrap_or(100),
+        }
+    }
+}
+
 impl Kitchen {
     /// Goes back to where the program was left: the household's record, or an unfinished practice.
     pub(super) fn resume(&mut self, with_language: bool) {
-        for shelf in [Shelf::Household, Shelf::Practice] {
-            if self.open.is_some() || !self.records.exists(shelf) {
-                continue;
-            }
-            match self.open_shelf(shelf) {
-                Ok(Some(open)) => {
-                    let under_way = open
-                        .state
-                        .round
-                        .as_ref()
-                        .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
-                    if with_language {
-                        self.read_preferences(&open.store);
-                    }
-                    self.open = Some(open);
-                    self.refresh();
-                    self.place = if under_way {
-                        Place::Round
-                    } else {
-                        Place::Today
-                    };
+        let homes = self.records.homes().into_iter().map(Shelf::Household);
+        let shelves: Vec<Shelf> = homes.chain([Shelf::Practice]).collect();
+        for shelf in shelves {
+            if self.open.is_none() && self.records.exists(shelf) {
+                self.enter(shelf);
+                if let Some(open) = self.open.as_ref().filter(|_| with_language) {
+                    let kept = Preferences::of(&open.store);
+                    self.prefer(kept);
                 }
-                Ok(None) => {}
-                Err(error) => self.tell_error(&error),
             }
+        }
+    }
+
+    /// Opens a record at the place where it was left; tells when it cannot.
+    pub(super) fn enter(&mut self, shelf: Shelf) {
+        match self.open_shelf(shelf) {
+            Ok(Some(open)) => {
+                let under_way = open
+                    .state
+                    .round
+                    .as_ref()
+                    .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
+                let setting_up = open.set_up.is_some();
+                self.open = Some(open);
+                self.refresh();
+                self.place = match (setting_up, under_way) {
+                    (true, _) => Place::SetUp,
+                    (false, true) => Place::Round,
+                    (false, false) => Place::Today,
+                };
+            }
+            Ok(None) => {}
+            Err(error) => self.tell_error(&error),
         }
     }
 
@@ -73,8 +101,12 @@ impl Kitchen {
         for fact in &facts {
             record_clock.saw(fact, device);
         }
+        let set_up = store
+            .setting(super::setup::SETTING)?
+            .and_then(|text| serde_json::from_str(&text).ok());
         Ok(Some(Open {
             shelf,
+            set_up,
             store,
             device,
             record_clock,
@@ -139,6 +171,7 @@ impl Kitchen {
             device,
             order,
             today: None,
+            set_up: None,
         };
         let reference = OrderRef {
             id: open.order.id.clone(),
@@ -190,15 +223,12 @@ impl Kitchen {
         }
     }
 
-    fn read_preferences(&mut self, store: &Store) {
-        let read = |key: &str| store.setting(key).ok().flatten();
-        if let Some(language) = read("language").and_then(|code| Language::of_code(&code)) {
+    fn prefer(&mut self, kept: Preferences) {
+        if let Some(language) = kept.language {
             self.words = Words::load(language);
         }
-        self.dark = read("dark").is_some_and(|value| value == "yes");
-        self.scale = read("scale")
-            .and_then(|value| value.parse().ok())
-            .unwrap_or(100);
+        self.dark = kept.dark;
+        self.scale = kept.scale;
     }
 
     fn save_preferences(&self, store: &mut Store) -> Result<(), KeepError> {
@@ -222,10 +252,11 @@ impl Kitchen {
         self.telling = Some(Telling {
             title: self.words.say(title),
             body: self.words.say(body),
+            drawing: "hold",
         });
     }
 
-    fn tell_error(&mut self, error: &KeepError) {
+    pub(super) fn tell_error(&mut self, error: &KeepError) {
         let key = match error {
             KeepError::Store(error) => match error.code() {
                 "store-full" => "told-full",
@@ -242,6 +273,7 @@ impl Kitchen {
         self.telling = Some(Telling {
             title: self.words.say("told-not-saved"),
             body,
+            drawing: "hold",
         });
     }
 }

@@ -77,6 +77,7 @@ impl StepView {
             note: None,
             choices: Vec::new(),
             things: Vec::new(),
+            entry: None,
             next: None,
             main: None,
             ways: Vec::new(),
@@ -107,4 +108,25 @@ pub(super) fn heading(words: String) -> Block {
 
 pub(super) fn paragraph(words: String) -> Block {
     Block::Words { words }
+}
+
+/// A number of the pad as a line of the screen.
+pub(super) fn number_field(
+    index: usize,
+    label: String,
+    typing: &super::typing::Typing,
+    unit: String,
+) -> super::view::Field {
+    let value = typing.get(index).to_owned();
+    let parts = [label.as_str(), value.as_str(), unit.as_str()];
+    let spoken: Vec<&str> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    super::view::Field {
+        id: format!("field:{index}"),
+        spoken: spoken.join(" "),
+        active: typing.is_active(index),
+        text: false,
+        label,
+        value,
+        unit,
+    }
 }

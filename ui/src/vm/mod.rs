@@ -4,32 +4,42 @@
 //! What a person does is written down first and shown afterwards, so a screen is never ahead of the record.
 
 mod ahead;
+mod history;
+mod homes;
 mod keep;
 mod make;
 mod notes;
+mod papers;
+mod people;
 pub mod ports;
 mod press;
 mod reading;
 mod round;
 mod round_person;
 mod round_words;
+mod setup;
 mod start;
 mod table;
+mod typing;
 pub mod view;
+mod weigh;
 mod wrong;
 
 use std::collections::BTreeSet;
 
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::prep::PersonId;
-use hearthdose_core::record::{Clock as RecordClock, DeviceId, Fact, State};
+use hearthdose_core::record::{Clock as RecordClock, DeviceId, Fact, FactId, State};
 use hearthdose_core::store::Store;
 use hearthdose_core::time::Now;
 use hearthdose_core::today::{NoRound, Today};
 
 use crate::text::{Language, Words};
-use ports::{Clock, Ids, Records, Shelf};
+use people::About;
+use ports::{Clock, Ids, Paper, Records, Shelf};
+use setup::SetUp;
 use view::{Intent, Link, Screen, View};
+use weigh::Weigh;
 
 /// Where one is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -46,6 +56,15 @@ enum Place {
     Reaction,
     /// After an answer other than "all of it": what that means.
     AfterOutcome,
+    /// Orders and notices that lie on this device.
+    Papers,
+    /// The questions that set up a household, or one more person.
+    SetUp,
+    Weigh,
+    /// One thing about a person.
+    About(PersonId, About),
+    /// A line of the record that was wrong.
+    Correct(FactId),
     Reading(Reading),
 }
 
@@ -58,7 +77,10 @@ enum Reading {
     Ahead,
     /// Why this much, for the person of the present step.
     Why(PersonId),
-    WithOrder,
+    Person(PersonId),
+    /// One of the files that were found.
+    Paper(usize),
+    Homes,
     About,
 }
 
@@ -75,6 +97,12 @@ pub struct Kitchen {
     /// Where Back leads.
     trail: Vec<Place>,
     reacting: BTreeSet<PersonId>,
+    /// Somebody is being weighed.
+    weigh: Option<Weigh>,
+    /// Files found when they were last looked for.
+    papers: Vec<Paper>,
+    /// The homes of this device with their names.
+    homes: Vec<(u16, String)>,
     /// One thing to be told above everything else, until it is read.
     telling: Option<Telling>,
     seen: Option<Now>,
@@ -92,6 +120,7 @@ struct Open {
     state: State,
     order: CheckedOrder,
     today: Option<Result<Today, NoRound>>,
+    set_up: Option<SetUp>,
 }
 
 /// A message from the program itself.
@@ -99,6 +128,7 @@ struct Open {
 struct Telling {
     title: String,
     body: String,
+    drawing: &'static str,
 }
 
 impl Kitchen {
@@ -120,6 +150,9 @@ impl Kitchen {
             place: Place::Start,
             trail: Vec::new(),
             reacting: BTreeSet::new(),
+            weigh: None,
+            papers: Vec::new(),
+            homes: Vec::new(),
             telling: None,
             seen: None,
             looked: None,
@@ -148,6 +181,8 @@ impl Kitchen {
         match intent {
             Intent::Tick => self.refresh_when_due(&now),
             Intent::Back => self.back(),
+            Intent::Type { text, .. } => self.type_in_set_up(text),
+            Intent::Accept => self.accept(&now),
             Intent::Press { id } => self.press(id, &now),
         }
     }
@@ -178,6 +213,7 @@ impl Kitchen {
             return Screen::Step(self.telling_view(telling));
         }
         match (&self.place, &self.open) {
+            (Place::Papers, None) => Screen::Step(self.papers_view()),
             (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => {
                 Screen::Start(self.start_view())
             }
@@ -191,15 +227,29 @@ impl Kitchen {
             (Place::Wrong, Some(open)) => Screen::Step(self.wrong_view(open, now)),
             (Place::Reaction, Some(open)) => Screen::Step(self.reaction_view(open)),
             (Place::AfterOutcome, Some(open)) => Screen::Step(self.after_outcome_view(open)),
+            (Place::SetUp, Some(open)) => match &open.set_up {
+                Some(set_up) => Screen::Step(self.set_up_view(open, set_up, now)),
+                None => self.today_screen(open, now),
+            },
+            (Place::Weigh, Some(open)) => match &self.weigh {
+                Some(weigh) => Screen::Step(self.weigh_view(open, weigh, now)),
+                None => self.today_screen(open, now),
+            },
+            (Place::About(person, about), Some(open)) => {
+                Screen::Step(self.about_view(open, *person, *about))
+            }
+            (Place::Correct(fact), Some(open)) => Screen::Step(self.correct_view(open, *fact)),
+            (Place::Papers, _) => Screen::Step(self.papers_view()),
             (Place::Start, _) | (_, None) => Screen::Start(self.start_view()),
         }
     }
 
     fn strip(&self) -> Option<String> {
         let open = self.open.as_ref()?;
-        let key = match (open.order.invented, open.shelf) {
-            (true, _) => "strip-invented",
-            (false, _) => "strip-unsigned",
+        let key = if open.order.invented {
+            "strip-invented"
+        } else {
+            "strip-unsigned"
         };
         (self.place != Place::Start).then(|| self.words.say(key))
     }

@@ -62,21 +62,27 @@ impl Kitchen {
             .iter()
             .map(|person| self.name_of(open, *person))
             .collect();
-        let emergency = self
-            .phone_of(open, ContactKind::Emergency)
-            .unwrap_or_default();
         let mut view = StepView::titled(words.say_with(
             "reaction-stop-title",
             &[("names", words.list(&names).into())],
         ));
         view.picture = Some(picture("allergy-stop"));
+        self.reaction_advice(open, &mut view);
+        view.main = Some(Button::ready("reaction-stop", words.say("reaction-stop")));
+        view.in_the_way = true;
+        view
+    }
+
+    /// Whom to call after a reaction.
+    pub(super) fn reaction_advice(&self, open: &Open, view: &mut StepView) {
+        let words = &self.words;
+        let emergency = self
+            .phone_of(open, ContactKind::Emergency)
+            .unwrap_or_default();
         let body = words.say_with("reaction-stop-emergency", &[("phone", emergency.into())]);
         view.note = Some(Note::new(words.say("reaction-stop-note"), body, None));
         view.body =
             vec![words.say_with("reaction-stop-body", &[("phone", self.phone(open).into())])];
-        view.main = Some(Button::ready("reaction-stop", words.say("reaction-stop")));
-        view.in_the_way = true;
-        view
     }
 
     /// What an answer other than "all of it" means now: one sentence, one number.

@@ -19,14 +19,30 @@ pub trait Ids {
 /// Which record is meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Shelf {
-    /// The household's own record.
-    Household,
+    /// A home's own record; homes are numbered from 1.
+    Household(u16),
     /// Invented people; can be wiped at any time.
     Practice,
 }
 
+/// A file that may be an order or a notice.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Paper {
+    /// Its name without the folders.
+    pub name: String,
+    /// The folder or disk it lies in, by the name that people know.
+    pub place: String,
+    pub bytes: Vec<u8>,
+}
+
 /// Where records are kept.
 pub trait Records {
+    /// Numbers of the homes that have a record, the one used last first.
+    fn homes(&self) -> Vec<u16>;
+
+    /// Files in the folders where people put them that may be an order or a notice.
+    fn papers(&self) -> Vec<Paper>;
+
     /// Whether there is a record already.
     fn exists(&self, shelf: Shelf) -> bool;
 

@@ -18,9 +18,25 @@ impl Kitchen {
             self.telling = None;
             return;
         }
+        let answered = match self.place {
+            Place::SetUp => self.press_set_up(id, now),
+            Place::Weigh => self.press_weigh(id, now),
+            _ => false,
+        };
+        if answered || self.press_people(id, now) || self.press_history(id, now) {
+            return;
+        }
+        if self.press_homes(id) {
+            return;
+        }
         match id {
             "practise" => self.practise(),
-            "with-order" => self.go(Place::Reading(Reading::WithOrder)),
+            "with-order" | "look-for-papers" => {
+                self.look_for_papers();
+                self.go(Place::Papers);
+            }
+            "take-paper" => self.take_paper(now),
+            "not-this-paper" => self.back(),
             "about" => self.go(Place::Reading(Reading::About)),
             "language" => self.next_language(),
             "scale" => self.next_scale(),
@@ -40,7 +56,19 @@ impl Kitchen {
             "wrong" => self.go(Place::Wrong),
             "look-again" | "after-outcome" => self.show_round(),
             "reactions-some" => self.go(Place::Reaction),
-            _ => self.press_in_round(id, now),
+            _ => match id.strip_prefix("paper:").and_then(|at| at.parse().ok()) {
+                Some(index) => self.go(Place::Reading(Reading::Paper(index))),
+                None => self.press_in_round(id, now),
+            },
+        }
+    }
+
+    /// Enter in a field: the main button, when it is ready.
+    pub(super) fn accept(&mut self, now: &Now) {
+        if let super::view::Screen::Step(step) = self.screen(now)
+            && let Some(main) = step.main.filter(|main| main.ready)
+        {
+            self.press(&main.id, now);
         }
     }
 
@@ -57,6 +85,15 @@ impl Kitchen {
             return;
         }
         self.reacting.clear();
+        if self.place == Place::SetUp && self.back_in_set_up()
+            || self.place == Place::Weigh && self.back_in_weighing()
+        {
+            return;
+        }
+        if self.place == Place::SetUp {
+            self.leave_set_up();
+            return;
+        }
         self.place = match (self.trail.pop(), &self.open) {
             (Some(place), _) => place,
             (None, Some(_)) => Place::Today,
@@ -66,10 +103,10 @@ impl Kitchen {
 
     fn show_today(&mut self) {
         self.trail.clear();
-        self.place = if self.open.is_some() {
-            Place::Today
-        } else {
-            Place::Start
+        self.place = match &self.open {
+            Some(open) if open.set_up.is_some() => Place::SetUp,
+            Some(_) => Place::Today,
+            None => Place::Start,
         };
         self.refresh();
     }
@@ -281,6 +318,7 @@ impl Kitchen {
                 self.telling = Some(super::Telling {
                     title: self.words.say("clock-moved"),
                     body,
+                    drawing: "hold",
                 });
             }
         }
@@ -297,7 +335,7 @@ impl Kitchen {
     }
 }
 
-fn outcome_of(id: &str) -> Option<Outcome> {
+pub(super) fn outcome_of(id: &str) -> Option<Outcome> {
     Some(match id {
         "outcome-all" => Outcome::All,
         "outcome-some" => Outcome::Some,

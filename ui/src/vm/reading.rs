@@ -3,6 +3,7 @@
 use hearthdose_core::dose;
 use hearthdose_core::order::{CautionKind, ContactKind};
 use hearthdose_core::prep::PersonId;
+use hearthdose_core::screening::{Reason, ReasonKind};
 use hearthdose_core::time::Now;
 
 use super::make::{heading, paragraph, picture};
@@ -13,12 +14,14 @@ use crate::text::Measure;
 impl Kitchen {
     pub(super) fn reading_view(&self, reading: Reading, now: &Now) -> ReadingView {
         match (reading, &self.open) {
-            (Reading::WithOrder, _) => self.with_order_reading(),
+            (Reading::Paper(index), _) => self.paper_reading(index),
+            (Reading::Homes, _) => self.homes_reading(),
             (Reading::About, _) | (_, None) => self.about_reading(),
             (Reading::Help, Some(open)) => self.help_reading(open),
             (Reading::Order, Some(open)) => self.order_reading(open),
             (Reading::Record, Some(open)) => self.record_reading(open),
             (Reading::People, Some(open)) => self.people_reading(open, now),
+            (Reading::Person(id), Some(open)) => self.person_reading(open, id, now),
             (Reading::Ahead, Some(open)) => self.ahead_reading(open),
             (Reading::Why(person), Some(open)) => self.why_reading(open, person, now),
         }
@@ -89,6 +92,13 @@ impl Kitchen {
             .push(paragraph(words.say("not-your-clinician-long")));
         view.ways = vec![
             Link::to("order", words.say("shelf-order")),
+            Link::to(
+                "language",
+                words.say_with(
+                    "start-language",
+                    &[("language", words.language().own_name().into())],
+                ),
+            ),
             Link::to("scale", words.say("start-larger")),
             Link::to(
                 "dark",
@@ -142,92 +152,44 @@ impl Kitchen {
         }
         view.blocks.push(heading(words.say("order-source")));
         view.blocks.push(paragraph(order.source.clone()));
-        view
-    }
-
-    fn record_reading(&self, open: &Open) -> ReadingView {
-        let words = &self.words;
-        let zone = self.zone(open);
-        let mut view = ReadingView::titled(words.say("record-title"));
-        if open.state.doses.is_empty() {
-            view.blocks.push(paragraph(words.say("record-empty")));
-        }
-        for (person, round) in &open.state.doubled {
-            let name = self.name_of(open, *person);
-            let values = [("name", name.into()), ("phone", self.phone(open).into())];
-            let _ = round;
-            view.blocks.push(Block::Note(Note::new(
-                words.say_with("doubled-title", &values),
-                words.say_with("doubled-body", &values),
-                None,
-            )));
-        }
-        let mut day = None;
-        for record in open.state.doses.iter().rev() {
-            let date = zone.to_datetime(record.at).date();
-            if day != Some(date) {
-                day = Some(date);
-                view.blocks.push(heading(words.date(date)));
-            }
-            view.blocks.push(Block::Row {
-                left: words.clock(record.at, &zone),
-                middle: self.name_of(open, record.person),
-                right: self.outcome_words(record.outcome, record.short),
-            });
-        }
-        view
-    }
-
-    fn people_reading(&self, open: &Open, now: &Now) -> ReadingView {
-        let words = &self.words;
-        let day = self.zone(open).to_datetime(now.wall).date();
-        let mut view = ReadingView::titled(words.say("people-title"));
-        for (id, record) in open.state.people() {
-            let weight = record.person.weight().map(ToString::to_string);
-            let weight = weight.unwrap_or_else(|| words.say("no-weight"));
-            match dose::work_out(&open.order, &record.person, day) {
-                Ok(dose) => {
-                    let amount =
-                        words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
-                    view.blocks.push(Block::Action {
-                        id: format!("why:{}", id.0),
-                        label: record.person.name.clone(),
-                        detail: format!("{amount} · {weight}"),
-                    });
-                }
-                Err(reasons) => {
-                    let title = words.say_with(
-                        "person-no-dose",
-                        &[("name", record.person.name.as_str().into())],
-                    );
-                    let body = self.reasons_words(open, &reasons);
-                    view.blocks
-                        .push(Block::Note(Note::new(title, body, Some("hold"))));
-                }
-            }
-        }
+        view.ways = vec![Link::to("look-for-papers", words.say("papers-newer"))];
         view
     }
 
     /// Reasons in kitchen words: the order's own where it has them.
-    fn reasons_words(&self, open: &Open, reasons: &[hearthdose_core::screening::Reason]) -> String {
+    pub(super) fn reasons_words(&self, open: &Open, reasons: &[Reason]) -> String {
         let words = &self.words;
         let phone = self.phone(open);
-        let sentences: Vec<String> = reasons
-            .iter()
-            .map(|reason| match (reason.then.is_empty(), reason.code) {
-                (false, _) => words.of_order(&reason.then).0.to_owned(),
-                (true, "weight-needed") => words.say("reason-weight"),
-                (true, "screening-not-done") => words.say("reason-questions"),
-                (true, "below-youngest" | "below-lightest" | "born-early") => {
-                    words.say("reason-young")
-                }
-                (true, "implausible-weight") => words.say("reason-implausible"),
-                (true, _) => words.say("reason-other"),
-            })
-            .collect();
+        let mut sentences: Vec<String> = Vec::new();
+        for reason in reasons {
+            let sentence = if reason.then.is_empty() {
+                self.reason_short(reason)
+            } else {
+                words.of_order(&reason.then).0.to_owned()
+            };
+            if !sentences.contains(&sentence) {
+                sentences.push(sentence);
+            }
+        }
         let call = words.say_with("reason-call", &[("phone", phone.into())]);
         format!("{} {call}", sentences.join(" "))
+    }
+
+    /// The weightiest reason in a few words.
+    pub(super) fn reasons_short(&self, reasons: &[Reason]) -> String {
+        let worst = reasons.iter().max_by_key(|reason| reason.kind);
+        worst.map_or_else(String::new, |reason| self.reason_short(reason))
+    }
+
+    fn reason_short(&self, reason: &Reason) -> String {
+        self.words.say(match (reason.code, reason.kind) {
+            ("weight-needed", _) => "reason-weight",
+            ("screening-not-done", _) => "reason-questions",
+            ("below-youngest" | "below-lightest" | "born-early", _) => "reason-young",
+            ("implausible-weight", _) => "reason-implausible",
+            (_, ReasonKind::Stop) => "reason-stop",
+            _ => "reason-other",
+        })
     }
 
     fn why_reading(&self, open: &Open, person: PersonId, now: &Now) -> ReadingView {
@@ -249,27 +211,6 @@ impl Kitchen {
                 });
             }
         }
-        view
-    }
-
-    fn with_order_reading(&self) -> ReadingView {
-        let words = &self.words;
-        let mut view = ReadingView::titled(words.say("start-order"));
-        view.picture = Some(picture("order-paper"));
-        view.blocks = vec![
-            paragraph(words.say("with-order-body")),
-            Block::Item {
-                mark: "1".to_owned(),
-                words: words.say("with-order-check"),
-                detail: "hearthdose order check ORDER.toml".to_owned(),
-            },
-            Block::Item {
-                mark: "2".to_owned(),
-                words: words.say("with-order-open"),
-                detail: "hearthdose open --order ORDER.toml --household HOUSEHOLD.toml".to_owned(),
-            },
-            paragraph(words.say("with-order-unsigned")),
-        ];
         view
     }
 

@@ -1,8 +1,10 @@
 //! Lists and lines of the round: what goes on the table, what stands on a label.
 
-use hearthdose_core::order::WaterRule;
+use hearthdose_core::order::{ContactKind, WaterRule};
 use hearthdose_core::prep::{BowlId, Brew, Prep};
+use hearthdose_core::schedule;
 use hearthdose_core::time::Now;
+use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::TimeZone;
 
 use super::view::Thing;
@@ -10,6 +12,40 @@ use super::{Kitchen, Open};
 use crate::text::Measure;
 
 impl Kitchen {
+    /// The day of the home, or of this device where no home is open.
+    pub(super) fn day(&self, now: &Now) -> Date {
+        self.local(now).date()
+    }
+
+    /// The time of day of the home, to the minute.
+    pub(super) fn local_minute(&self, now: &Now) -> Time {
+        let time = self.local(now).time();
+        Time::new(time.hour(), time.minute(), 0, 0).unwrap_or(Time::midnight())
+    }
+
+    fn local(&self, now: &Now) -> DateTime {
+        let zone = match &self.open {
+            Some(open) => self.zone(open),
+            None => schedule::zone(&self.clock.zone()).unwrap_or(TimeZone::UTC),
+        };
+        zone.to_datetime(now.wall)
+    }
+
+    /// "Thursday, July 19, 2028".
+    pub(super) fn long_date(&self, date: Date) -> String {
+        let values = [
+            ("date", self.words.date(date).into()),
+            ("year", date.year().to_string().into()),
+        ];
+        self.words.say_with("date-and-year", &values)
+    }
+
+    /// The number for more tablets, or the one for questions.
+    pub(super) fn phone_for_more(&self, open: &Open) -> String {
+        self.phone_of(open, ContactKind::Refill)
+            .unwrap_or_else(|| self.phone(open))
+    }
+
     /// The household's own zone; its times are told in it wherever the machine is.
     pub(super) fn zone(&self, open: &Open) -> TimeZone {
         let name = open

@@ -50,7 +50,7 @@ impl Kitchen {
 
     pub(super) fn telling_view(&self, telling: &Telling) -> StepView {
         let mut view = StepView::titled(telling.title.clone());
-        view.small_picture = Some(picture("hold"));
+        view.small_picture = Some(picture(telling.drawing));
         view.body = vec![telling.body.clone()];
         view.main = Some(Button::ready("told", self.words.say("told-go-on")));
         view.back = false;

@@ -223,6 +223,8 @@ pub struct StepView {
     pub choices: Vec<Choice>,
     /// A list of things, as on the gather step: one line each.
     pub things: Vec<Thing>,
+    /// Something to be typed.
+    pub entry: Option<Entry>,
     pub next: Option<Next>,
     pub main: Option<Button>,
     /// Other ways out, underlined, under the main button.
@@ -232,6 +234,41 @@ pub struct StepView {
     pub back: bool,
     /// The screen may not be left until it is answered.
     pub in_the_way: bool,
+}
+
+/// What is typed on a screen: words from a keyboard, or numbers on the screen's own pad.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Entry {
+    /// The units to choose from; `here` marks the chosen one.
+    pub units: Vec<Link>,
+    pub fields: Vec<Field>,
+    pub pad: Option<Pad>,
+    /// What the numbers come to.
+    pub result: Option<Note>,
+}
+
+/// One line to type into.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Field {
+    pub id: String,
+    pub label: String,
+    /// As typed so far.
+    pub value: String,
+    pub unit: String,
+    /// Label, value and unit as they are read out.
+    pub spoken: String,
+    /// Where the next key goes.
+    pub active: bool,
+    /// Words from a keyboard; else a number from the pad.
+    pub text: bool,
+}
+
+/// The number pad: what its odd keys are called.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Pad {
+    /// None where only whole numbers make sense.
+    pub point: Option<String>,
+    pub delete: String,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -274,6 +311,11 @@ pub enum Block {
         middle: String,
         right: String,
     },
+    /// Bowls over time, with a line at each round.
+    Bars {
+        bars: Vec<BowlBar>,
+        ticks: Vec<Tick>,
+    },
     Action {
         id: String,
         label: String,
@@ -290,6 +332,13 @@ pub enum Intent {
         id: String,
     },
     Back,
+    /// Words in a field, whole, after each letter.
+    Type {
+        id: String,
+        text: String,
+    },
+    /// Enter in a field: the main button, when it is ready.
+    Accept,
     /// Time passed, or the window came to the front.
     Tick,
 }

@@ -1,0 +1,81 @@
+//! Orders and notices in the folders where people put files: looked at, never changed.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use hearthdose_ui::vm::ports::Paper;
+
+/// An order is a few pages of text.
+const LARGEST: u64 = 256 * 1024;
+/// More than a person can choose from.
+const MOST: usize = 40;
+
+/// Files that may be an order or a notice, newest first.
+pub fn found(data: &Path) -> Vec<Paper> {
+    let mut files: Vec<(std::time::SystemTime, PathBuf, String)> = Vec::new();
+    for (folder, name) in folders(data) {
+        let Ok(entries) = std::fs::read_dir(&folder) else {
+            continue;
+        };
+        for entry in entries.flatten() {
+            let path = entry.path();
+            let known = path.extension().is_some_and(|ending| ending == "toml");
+            let Ok(about) = std::fs::metadata(&path) else {
+                continue;
+            };
+            if known && about.is_file() && about.len() <= LARGEST {
+                let changed = about.modified().unwrap_or(std::time::UNIX_EPOCH);
+                files.push((changed, path, name.clone()));
+            }
+        }
+    }
+    files.sort_by(|one, other| (other.0, &one.1).cmp(&(one.0, &other.1)));
+    let mut seen = BTreeSet::new();
+    files
+        .into_iter()
+        .filter_map(|(_, path, place)| {
+            let bytes = std::fs::read(&path).ok()?;
+            let name = path.file_name()?.to_string_lossy().into_owned();
+            (looks_like_one(&bytes) && seen.insert(bytes.clone())).then_some(Paper {
+                name,
+                place,
+                bytes,
+            })
+        })
+        .take(MOST)
+        .collect()
+}
+
+/// Folders with the names people know them by: the program's own, the usual ones, and disks that were put in.
+fn folders(data: &Path) -> Vec<(PathBuf, String)> {
+    let mut all = vec![(data.join("orders"), "orders".to_owned())];
+    let home = std::env::var_os("HOME").map(PathBuf::from);
+    for name in ["Downloads", "Documents", "Desktop"] {
+        if let Some(home) = &home {
+            all.push((home.join(name), name.to_owned()));
+        }
+    }
+    let user = std::env::var("USER").unwrap_or_default();
+    for root in ["/media", "/run/media", "/Volumes"] {
+        for parent in [PathBuf::from(root), Path::new(root).join(&user)] {
+            let Ok(disks) = std::fs::read_dir(parent) else {
+                continue;
+            };
+            for disk in disks.flatten() {
+                let name = disk.file_name().to_string_lossy().into_owned();
+                all.push((disk.path(), name));
+            }
+        }
+    }
+    all
+}
+
+/// A household file or a program's settings are not offered; a damaged order is, so that it can be told what is wrong.
+fn looks_like_one(bytes: &[u8]) -> bool {
+    let text = String::from_utf8_lossy(bytes);
+    let has = |start: &str| {
+        text.lines()
+            .any(|line| line.trim_start().starts_with(start))
+    };
+    has("[medicine]") || (has("kind") && has("order") && has("issuer"))
+}

@@ -1,0 +1,300 @@
+//! The weighing screens.
+
+use hearthdose_core::dose::{self, Dose};
+use hearthdose_core::growth::Plausibility;
+use hearthdose_core::household::Manner;
+use hearthdose_core::screening;
+use hearthdose_core::time::Now;
+use hearthdose_core::units::{BodyWeight, WeightUnit};
+use jiff::civil::Date;
+
+use super::{Step, Weigh};
+use crate::text::Measure;
+use crate::vm::make::{number_field, picture};
+use crate::vm::view::{Button, Choice, Entry, Field, Link, Note, StepView};
+use crate::vm::{Kitchen, Open};
+
+impl Kitchen {
+    pub(in crate::vm) fn weigh_view(&self, open: &Open, weigh: &Weigh, now: &Now) -> StepView {
+        let words = &self.words;
+        let named = |key: &str| words.say_with(key, &[("name", weigh.name.as_str().into())]);
+        let today = self.day(now);
+        let mut view = match weigh.step {
+            Step::How => self.how_view(open, weigh),
+            Step::Read(turn) => self.read_view(weigh, turn),
+            Step::Day => {
+                let mut view = StepView::titled(words.say("weigh-day"));
+                view.picture = Some(picture("weigh-child"));
+                view.entry = Some(self.date_entry(&weigh.day));
+                let date = self.weighed_on(weigh, today);
+                if let (Some(date), Some(entry)) = (date, view.entry.as_mut()) {
+                    entry.result = Some(Note::new(self.long_date(date), String::new(), None));
+                }
+                view.main = Some(self.next_when(date.is_some()));
+                view
+            }
+            Step::WhichUnit => {
+                let typed = weigh.found().map(|w| w.typed().to_owned());
+                let values = [
+                    ("name", weigh.name.as_str().into()),
+                    ("weight", typed.unwrap_or_default().into()),
+                ];
+                let mut view = StepView::titled(words.say_with("weigh-unit-title", &values));
+                view.picture = Some(picture("weigh-child"));
+                view.body = vec![words.say("weigh-unit-body")];
+                view.choices = vec![
+                    Choice::new(
+                        "unit-right",
+                        words.say_with("weigh-unit-right", &values),
+                        words.say("weigh-unit-right-detail"),
+                        "",
+                    ),
+                    self.other_unit(weigh),
+                    Choice::new("weigh-again", words.say("weigh-again"), String::new(), ""),
+                ];
+                view
+            }
+            Step::Found => self.found_view(open, weigh, today),
+        };
+        view.eyebrow = named("weigh-person");
+        view
+    }
+
+    fn how_view(&self, open: &Open, weigh: &Weigh) -> StepView {
+        let words = &self.words;
+        let named = |key: &str| words.say_with(key, &[("name", weigh.name.as_str().into())]);
+        let choice = |id: &str, title: String, detail: &str, drawing: &str| {
+            Choice::new(id, title, words.say(detail), drawing)
+        };
+        let mut view = StepView::titled(named("weigh-how"));
+        view.choices = vec![
+            choice(
+                "alone",
+                named("weigh-alone"),
+                "weigh-alone-detail",
+                "weigh-child",
+            ),
+            choice(
+                "together",
+                named("weigh-together"),
+                "weigh-together-detail",
+                "hold-and-subtract",
+            ),
+            choice(
+                "clinic",
+                words.say("weigh-clinic"),
+                "weigh-clinic-detail",
+                "order-paper",
+            ),
+            choice(
+                "site",
+                words.say("weigh-site"),
+                "weigh-site-detail",
+                "boxes-lots",
+            ),
+        ];
+        let values = [("phone", self.phone(open).into())];
+        view.note = None;
+        view.body = vec![words.say_with("weigh-none", &values)];
+        view
+    }
+
+    fn read_view(&self, weigh: &Weigh, turn: usize) -> StepView {
+        let words = &self.words;
+        let named = |key: &str| words.say_with(key, &[("name", weigh.name.as_str().into())]);
+        let together = weigh.manner == Manner::Together;
+        let title = match (together, turn, weigh.takes_two_turns()) {
+            (true, 0, _) => named("weigh-step-on"),
+            (false, 0, true) => named("weigh-read"),
+            (_, 0, false) => named("weigh-read-elsewhere"),
+            _ => words.say("weigh-once-more"),
+        };
+        let mut view = StepView::titled(title);
+        view.picture = Some(picture(if together {
+            "hold-and-subtract"
+        } else {
+            "weigh-child"
+        }));
+        let labels = if together {
+            vec![named("weigh-with"), named("weigh-without")]
+        } else {
+            vec![named("weigh-field")]
+        };
+        let weight = weigh.of_turn(turn);
+        let mut note = None;
+        if turn == 1 && weight.is_some() && !weigh.agrees() {
+            let first = weigh.of_turn(0).map(|w| w.typed().to_owned());
+            let values = [
+                ("name", weigh.name.as_str().into()),
+                ("weight", first.unwrap_or_default().into()),
+            ];
+            note = Some(Note::new(
+                words.say("weigh-differ"),
+                words.say_with("weigh-differ-body", &values),
+                None,
+            ));
+            view.ways = vec![Link::to("weigh-again", words.say("weigh-again"))];
+        }
+        let ready = match turn {
+            0 => weight.is_some(),
+            _ => weigh.found().is_some(),
+        };
+        let label = if turn == 0 && weigh.takes_two_turns() {
+            words.say("weigh-then-again")
+        } else {
+            words.say("next")
+        };
+        view.entry = Some(Entry {
+            units: self.units(weigh.unit),
+            fields: self.fields(weigh, turn, &labels),
+            pad: Some(self.pad(true)),
+            result: weight
+                .filter(|_| together && note.is_none())
+                .map(|weight| Note::new(self.name_and_weight(weigh, &weight), String::new(), None)),
+        });
+        view.note = note;
+        view.main = Some(if ready {
+            Button::ready("next", label)
+        } else {
+            Button::waiting(label)
+        });
+        view
+    }
+
+    fn fields(&self, weigh: &Weigh, turn: usize, labels: &[String]) -> Vec<Field> {
+        let Some(typing) = weigh.turns.get(turn) else {
+            return Vec::new();
+        };
+        let mut fields = Vec::new();
+        for (index, label) in labels.iter().enumerate() {
+            let field = |at: usize, label: String, unit: &str| {
+                number_field(at, label, typing, unit.to_owned())
+            };
+            match weigh.unit {
+                WeightUnit::Pounds => fields.push(field(index, label.clone(), "lb")),
+                WeightUnit::Kilograms => fields.push(field(index, label.clone(), "kg")),
+                WeightUnit::PoundsAndOunces => {
+                    fields.push(field(2 * index, label.clone(), "lb"));
+                    let and = self
+                        .words
+                        .say_with("weigh-and-ounces", &[("label", label.as_str().into())]);
+                    fields.push(field(2 * index + 1, and, "oz"));
+                }
+            }
+        }
+        fields
+    }
+
+    fn units(&self, chosen: WeightUnit) -> Vec<Link> {
+        let unit = |id: &str, key: &str, unit: WeightUnit| Link {
+            here: unit == chosen,
+            ..Link::to(id, self.words.say(key))
+        };
+        vec![
+            unit("unit-lb", "unit-lb", WeightUnit::Pounds),
+            unit("unit-lb-oz", "unit-lb-oz", WeightUnit::PoundsAndOunces),
+            unit("unit-kg", "unit-kg", WeightUnit::Kilograms),
+        ]
+    }
+
+    fn other_unit(&self, weigh: &Weigh) -> Choice {
+        let (id, key) = match weigh.unit {
+            WeightUnit::Kilograms => ("unit-lb", "weigh-unit-pounds"),
+            WeightUnit::Pounds | WeightUnit::PoundsAndOunces => ("unit-kg", "weigh-unit-kilograms"),
+        };
+        Choice::new(
+            id,
+            self.words.say(key),
+            self.words.say("weigh-unit-other-detail"),
+            "",
+        )
+    }
+
+    fn found_view(&self, open: &Open, weigh: &Weigh, today: Date) -> StepView {
+        let words = &self.words;
+        let Some(weight) = weigh.found() else {
+            return StepView::titled(words.say("weigh-again"));
+        };
+        let person = self.weighed_person(weigh, &weight, today);
+        let mut view = StepView::titled(self.name_and_weight(weigh, &weight));
+        view.picture = Some(picture("weigh-child"));
+        if weight.unit() != WeightUnit::Kilograms {
+            view.large = words.say_with(
+                "weigh-kilograms",
+                &[("kg", short_kilograms(&weight).into())],
+            );
+        }
+        if screening::weight_question(&person, &weight, today) == Plausibility::Implausible {
+            let values = [("phone", self.phone(open).into())];
+            view.note = Some(Note::new(
+                words.say("reason-implausible"),
+                words.say_with("weigh-implausible-body", &values),
+                Some("hold"),
+            ));
+        } else if let Some((title, body)) = self.dose_change(weigh, &weight, today) {
+            view.body = vec![title, body];
+        } else if let Ok(dose) = dose::work_out(&open.order, &person, today) {
+            let key = if weigh.for_set_up {
+                "weigh-dose-is"
+            } else {
+                "weigh-dose-stays"
+            };
+            view.body = vec![words.say_with(key, &[("amount", self.dose_line(&dose).into())])];
+        }
+        view.main = Some(Button::ready("keep-weight", words.say("weigh-keep")));
+        view.ways = vec![Link::to("weigh-again", words.say("weigh-again"))];
+        view
+    }
+
+    fn name_and_weight(&self, weigh: &Weigh, weight: &BodyWeight) -> String {
+        let values = [
+            ("name", weigh.name.as_str().into()),
+            ("weight", weight.typed().into()),
+        ];
+        self.words.say_with("weigh-result", &values)
+    }
+
+    fn dose_line(&self, dose: &Dose) -> String {
+        self.words
+            .dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon)
+    }
+
+    /// A new weight that changes the dose, told in words; none where nothing changes.
+    pub(super) fn dose_change(
+        &self,
+        weigh: &Weigh,
+        weight: &BodyWeight,
+        today: Date,
+    ) -> Option<(String, String)> {
+        let open = self.open.as_ref()?;
+        let known = &open.state.people.get(&weigh.person?)?.person;
+        let old = dose::work_out(&open.order, known, today).ok()?;
+        let new = dose::work_out(
+            &open.order,
+            &self.weighed_person(weigh, weight, today),
+            today,
+        )
+        .ok()?;
+        let same = (old.amount, old.tablets, old.form) == (new.amount, new.tablets, new.form);
+        (!same).then(|| {
+            let values = [
+                ("name", weigh.name.as_str().into()),
+                ("old", self.dose_line(&old).into()),
+                ("new", self.dose_line(&new).into()),
+            ];
+            (
+                self.words.say_with("dose-changes", &values),
+                self.words.say_with("dose-changes-body", &values),
+            )
+        })
+    }
+}
+
+/// Two decimals are enough to compare with a scale.
+fn short_kilograms(weight: &BodyWeight) -> String {
+    let text = weight.shown_kilograms();
+    match text.split_once('.') {
+        Some((whole, rest)) if rest.len() > 2 => format!("{whole}.{}", &rest[..2]),
+        _ => text,
+    }
+}
