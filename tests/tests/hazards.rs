@@ -12,6 +12,8 @@ mod answers;
 mod charts;
 #[path = "hazards/food.rs"]
 mod food;
+#[path = "hazards/weighing.rs"]
+mod weighing;
 #[path = "hazards/weights.rs"]
 mod weights;
 

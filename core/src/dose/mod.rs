@@ -11,7 +11,7 @@ use jiff::civil::Date;
 use crate::household::Person;
 use crate::order::{ChartBy, CheckedOrder, Form, Group, Order, Row};
 use crate::screening::{self, Cleared, Reason, ReasonKind};
-use crate::units::{Mass, Strength, Volume, show};
+use crate::units::{BodyWeight, Mass, Strength, Volume, show};
 
 pub use trace::TraceLine;
 
@@ -150,6 +150,16 @@ pub fn needs_weight(order: &Order, person: &Person, day: Date) -> bool {
         _ => false,
     };
     order.chart_by() == ChartBy::Weight && !adult
+}
+
+/// Place in the order of the row that serves a weight, whoever weighs it; none for a chart by age, or outside the chart.
+///
+/// For questions about a weighing; only [`work_out`] gives a dose.
+pub fn row_of_weight(order: &Order, weight: &BodyWeight) -> Option<usize> {
+    let by_weight = order.chart_by() == ChartBy::Weight;
+    row::of_weight(order, weight)
+        .filter(|_| by_weight)
+        .map(|found| found.index)
 }
 
 /// Whether a row is exactly a number of whole tablets of the order's own product.

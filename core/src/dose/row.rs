@@ -64,22 +64,23 @@ fn by_weight(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
     let Some(weight) = person.weight() else {
         return Err(weight_needed(order, person));
     };
+    of_weight(order, weight).ok_or_else(|| outside(person))
+}
+
+/// The row of a weight chart that serves a weight, if one does.
+pub(super) fn of_weight(order: &Order, weight: &BodyWeight) -> Option<Found> {
     let place = |limit: &Limit| match &limit.at {
         Measure::Weight(at) => Some((weight.cmp(at), limit.inclusive)),
         Measure::Age(_) => None,
     };
     if let Some(index) = order.rows.iter().position(|row| holds(row, place)) {
-        return Ok(Found {
+        return Some(Found {
             index,
             why: Why::Within,
         });
     }
-    let upper = order
-        .rows
-        .iter()
-        .position(|row| starts_above(row, place))
-        .ok_or_else(|| outside(person))?;
-    let lower = upper.checked_sub(1).ok_or_else(|| outside(person))?;
+    let upper = order.rows.iter().position(|row| starts_above(row, place))?;
+    let lower = upper.checked_sub(1)?;
     let between = (lower, upper);
     let rule = order.between_rows;
     if rule == BetweenRows::Enough
@@ -88,12 +89,12 @@ fn by_weight(cleared: &Cleared<'_>, order: &Order) -> Result<Found, Reason> {
             .get(lower)
             .is_some_and(|row| reaches(order, row, weight))
     {
-        return Ok(Found {
+        return Some(Found {
             index: lower,
             why: Why::LowerStillEnough { between },
         });
     }
-    Ok(Found {
+    Some(Found {
         index: upper,
         why: Why::UpperTaken { between, rule },
     })

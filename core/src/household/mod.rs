@@ -3,6 +3,7 @@
 //! Nothing here is worked out from an order.
 
 mod file;
+mod together;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,6 +13,7 @@ use crate::growth::Sex;
 use crate::units::{Age, AgeSpan, BodyWeight};
 
 pub use file::{FileProblem, HouseholdFile, PersonEntry, parse_file};
+pub use together::{WeighAgain, WeighedTogether, weigh_together};
 
 /// An answer to a screening question. "Unsure" exists because a forced yes or no is a false clearance.
 #[derive(

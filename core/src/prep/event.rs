@@ -83,7 +83,7 @@ pub enum Outcome {
 pub enum Wrong {
     /// Spilt, burnt, knocked over, mixed up: the bowl is gone.
     BowlLost { bowl: BowlId, instead: BowlId },
-    /// A measured dose was lost before it was swallowed.
+    /// A measured dose, or whole tablets, were lost before they were swallowed.
     DoseDropped { person: PersonId, instead: BowlId },
     /// The last dose of a bowl comes up short: give what is there.
     RanShort { person: PersonId },

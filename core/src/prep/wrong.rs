@@ -5,6 +5,7 @@ use uuid::Uuid;
 use super::event::{Stay, Wrong};
 use super::plan::{BowlId, PlannedBowl, Source};
 use super::{Brew, BrewState, Prep, TakeStep, Taking};
+use crate::dose::DoseForm;
 use crate::units::Volume;
 
 impl Prep {
@@ -65,11 +66,11 @@ impl Prep {
     }
 
     fn measure_again(&mut self, person: super::PersonId, instead: BowlId) -> Result<(), Stay> {
+        let label_matched = self.label_matched;
         let taking = self.taking_mut(person)?;
-        if !matches!(
-            taking.step,
-            TakeStep::Measured | TakeStep::WithFood | TakeStep::Given
-        ) {
+        // A whole tablet is never measured: it may fall as soon as the bottle is open.
+        let whole = taking.take.form == DoseForm::Tablets && label_matched;
+        if taking.step == TakeStep::ToMeasure && !whole {
             return Err(Stay::OtherStep);
         }
         taking.step = TakeStep::ToMeasure;

@@ -112,7 +112,7 @@ impl State {
                     manner: *manner,
                     hold_lifted: false,
                 };
-                self.with(*person, |p| p.person.weighing = Some(weighing));
+                self.with(*person, |p| p.weigh(weighing));
             }
             Event::Answered {
                 person,
@@ -147,11 +147,13 @@ impl State {
     }
 
     fn set_person(&mut self, words: &PersonWords) {
-        let old = self.people.get(&words.person);
-        let mut person = old.map_or_else(
-            || Person::named(&words.name),
-            |record| record.person.clone(),
-        );
+        if !self.seats.contains(&words.person) {
+            self.seats.push(words.person);
+        }
+        let new = || PersonRecord::of(Person::named(&words.name));
+        let record = self.people.entry(words.person).or_insert_with(new);
+        record.left = false;
+        let person = &mut record.person;
         person.name.clone_from(&words.name);
         person.age = match (words.born, &words.told_age, words.adult) {
             (Some(born), _, _) => Some(KnownAge::Born(born)),
@@ -169,21 +171,5 @@ impl State {
         person.food_allergies.clone_from(&words.food_allergies);
         person.starts = words.starts;
         person.cleared = words.screened;
-        let stopped = old.is_some_and(|record| record.stopped);
-        let came_back_up = old
-            .map(|record| record.came_back_up.clone())
-            .unwrap_or_default();
-        if !self.seats.contains(&words.person) {
-            self.seats.push(words.person);
-        }
-        self.people.insert(
-            words.person,
-            PersonRecord {
-                person,
-                left: false,
-                stopped,
-                came_back_up,
-            },
-        );
     }
 }

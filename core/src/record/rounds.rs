@@ -11,7 +11,7 @@ use super::fact::{DeviceId, Fact};
 use super::state::{BowlRecord, DoseRecord, OpenRound, State};
 use crate::prep::{
     Brew, BrewState, Outcome, PersonId, PlannedTake, Prep, RoundKey, RoundPlan, Source, StepEvent,
-    TakeStep, Taking,
+    TakeStep, Taking, Wrong,
 };
 
 /// One device's way through one round.
@@ -73,6 +73,7 @@ impl Rounds {
         {
             note_dose(state, fact, round, &taking.take, taking.short, *outcome);
         }
+        note_dropped(state, &next, event);
         note_bowls(state, &next, round, event);
         if let Some(run) = self.runs.get_mut(index) {
             run.open.prep = next;
@@ -230,6 +231,21 @@ fn note_dose(
         order: fact.order.clone(),
         fact: fact.id,
     });
+}
+
+/// Whole tablets that fell are used up; what fell out of a bowl was counted with the bowl.
+fn note_dropped(state: &mut State, next: &Prep, event: &StepEvent) {
+    let StepEvent::WentWrong {
+        what: Wrong::DoseDropped { person, .. },
+    } = event
+    else {
+        return;
+    };
+    let mut takes = next.takes.iter();
+    let dropped = takes.find(|taking| taking.take.person == *person);
+    if let Some(tablets) = dropped.and_then(|taking| taking.take.tablets) {
+        state.tablets_used = state.tablets_used.saturating_add(u64::from(tablets));
+    }
 }
 
 fn note_bowls(state: &mut State, next: &Prep, round: RoundKey, event: &StepEvent) {

@@ -6,10 +6,10 @@ use jiff::Timestamp;
 
 use super::correct::Conflict;
 use super::fact::{FactId, HouseholdWords};
-use crate::household::Person;
+use crate::household::{Manner, Person, Weighing};
 use crate::prep::{BowlId, OrderRef, Outcome, PersonId, PlannedBowl, Prep, RoundKey};
 use crate::time::Now;
-use crate::units::Volume;
+use crate::units::{BodyWeight, Volume};
 
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct State {
@@ -51,6 +51,37 @@ pub struct PersonRecord {
     pub stopped: bool,
     /// Rounds in a row whose dose came back up, since a hold for them was last lifted.
     pub came_back_up: BTreeSet<RoundKey>,
+    /// The weighing before one at home that was lighter by less than a scale's error, until a second one is lighter too.
+    pub before_small_loss: Option<Weighing>,
+}
+
+impl PersonRecord {
+    /// Somebody of whom nothing is known but who it is.
+    pub fn of(person: Person) -> PersonRecord {
+        PersonRecord {
+            person,
+            left: false,
+            stopped: false,
+            came_back_up: BTreeSet::new(),
+            before_small_loss: None,
+        }
+    }
+
+    /// Takes a new weighing; whether a small loss counts already is for those to say who know the rows.
+    pub fn weigh(&mut self, new: Weighing) {
+        let lighter = |old: &Weighing| old.weight.as_picograms() > new.weight.as_picograms();
+        let confirmed = self
+            .before_small_loss
+            .take()
+            .is_some_and(|old| lighter(&old));
+        let at_home = matches!(new.manner, Manner::Alone | Manner::Together | Manner::Told);
+        let old = self.person.weighing.replace(new.clone());
+        let small = |old: &Weighing| {
+            let error = BodyWeight::scale_error().as_picograms();
+            lighter(old) && old.weight.distance(&new.weight) < error
+        };
+        self.before_small_loss = old.filter(|old| at_home && !confirmed && small(old));
+    }
 }
 
 /// A bowl that was made.

@@ -4,6 +4,7 @@
 
 mod begin;
 mod rounds;
+mod weights;
 
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -16,6 +17,7 @@ use crate::schedule::{self, Advice, Timing};
 use crate::time::Now;
 
 pub use begin::round_plan;
+pub use weights::{AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated};
 
 /// The next round and everything that follows from it.
 #[derive(Clone, Debug)]
@@ -113,7 +115,10 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(NoRound::CourseOver)?;
     let missed: Vec<RoundKey> = open.iter().take(skip).map(|(key, _)| *key).collect();
     let rounds: Vec<(RoundKey, RoundTime)> = open.into_iter().skip(skip).collect();
-    let seats: Vec<(PersonId, Seat)> = people.iter().filter_map(|id| seat(state, *id)).collect();
+    let seats: Vec<(PersonId, Seat)> = people
+        .iter()
+        .filter_map(|id| seat(state, order, *id))
+        .collect();
     let covered = state.covered();
     let standing: Vec<Standing> = covered.iter().map(|b| standing_of(state, b, now)).collect();
     let times: Vec<RoundTime> = rounds.iter().map(|(_, round)| round.clone()).collect();
@@ -146,13 +151,13 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     })
 }
 
-fn seat(state: &State, id: PersonId) -> Option<(PersonId, Seat)> {
+fn seat(state: &State, order: &CheckedOrder, id: PersonId) -> Option<(PersonId, Seat)> {
     let record = state.people.get(&id)?;
     let had = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
     Some((
         id,
         Seat {
-            person: record.person.clone(),
+            person: seated(order, record),
             had,
         },
     ))

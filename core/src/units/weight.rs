@@ -147,6 +147,86 @@ impl BodyWeight {
     }
 }
 
+/// Weights that nobody typed, written so that [`BodyWeight::parse`] reads the same weight back.
+impl BodyWeight {
+    /// Half a pound: what a bathroom scale may be wrong by.
+    pub fn scale_error() -> BodyWeight {
+        BodyWeight::written(PICOGRAMS_PER_POUND / 2, WeightUnit::Pounds)
+    }
+
+    /// What is left without `other`, in kilograms if either was; nothing when nothing is left.
+    pub fn minus(&self, other: &BodyWeight) -> Option<BodyWeight> {
+        let left = self.picograms.checked_sub(other.picograms)?;
+        (left > 0).then(|| BodyWeight::written(left, self.unit.with(other.unit)))
+    }
+
+    /// The weight with so many picograms more, or nothing beyond what anybody weighs.
+    pub fn plus(&self, picograms: u64) -> Option<BodyWeight> {
+        let sum = self.picograms.checked_add(picograms)?;
+        (sum <= MOST_PICOGRAMS).then(|| BodyWeight::written(sum, self.unit))
+    }
+
+    /// The weight halfway to another; half a picogram is dropped.
+    pub fn halfway(&self, other: &BodyWeight) -> BodyWeight {
+        let mean = self.mean(other).picograms;
+        BodyWeight::written(mean, self.unit.with(other.unit))
+    }
+
+    /// Written in `unit`: whole ounces beside pounds, else decimals, else a fraction.
+    fn written(picograms: u64, unit: WeightUnit) -> BodyWeight {
+        let typed = match unit {
+            WeightUnit::PoundsAndOunces
+                if picograms >= PICOGRAMS_PER_POUND
+                    && picograms.is_multiple_of(PICOGRAMS_PER_OUNCE) =>
+            {
+                let pounds = picograms / PICOGRAMS_PER_POUND;
+                let ounces = picograms % PICOGRAMS_PER_POUND / PICOGRAMS_PER_OUNCE;
+                format!("{pounds} lb {ounces} oz")
+            }
+            WeightUnit::Pounds | WeightUnit::PoundsAndOunces => {
+                let number = number_of(picograms, PICOGRAMS_PER_POUND);
+                format!("{number} lb")
+            }
+            WeightUnit::Kilograms => {
+                let number = number_of(picograms, PICOGRAMS_PER_KILOGRAM);
+                format!("{number} kg")
+            }
+        };
+        BodyWeight {
+            picograms,
+            unit,
+            typed,
+        }
+    }
+}
+
+impl WeightUnit {
+    /// The unit two weights have in common: pounds stay pounds, all else is kilograms.
+    fn with(self, other: WeightUnit) -> WeightUnit {
+        match (self, other) {
+            (WeightUnit::Kilograms, _) | (_, WeightUnit::Kilograms) => WeightUnit::Kilograms,
+            (WeightUnit::Pounds, WeightUnit::Pounds) => WeightUnit::Pounds,
+            _ => WeightUnit::PoundsAndOunces,
+        }
+    }
+}
+
+/// `amount` / `unit` with up to six decimals, or as a fraction where these do not end.
+fn number_of(amount: u64, unit: u64) -> String {
+    let millionths = u128::from(amount) * 1_000_000;
+    if !millionths.is_multiple_of(u128::from(unit)) {
+        return format!("{amount}/{unit}");
+    }
+    // No mark for thousands: it could not be read back.
+    let millionths = millionths / u128::from(unit);
+    let (whole, rest) = (millionths / 1_000_000, millionths % 1_000_000);
+    let decimals = format!("{rest:06}");
+    match decimals.trim_end_matches('0') {
+        "" => whole.to_string(),
+        decimals => format!("{whole}.{decimals}"),
+    }
+}
+
 impl PartialEq for BodyWeight {
     fn eq(&self, other: &BodyWeight) -> bool {
         self.picograms == other.picograms
