@@ -511,6 +511,16 @@ weigh-dose-is = The dose is { $amount }.
 weigh-dose-stays = The dose stays { $amount }.
 weigh-implausible-body = If it is the same again, keep it and call { $phone }. No dose until a nurse has looked at it.
 weigh-keep = Keep this weight
+weight-again = Weigh { $name } again soon
+weight-until-then = Until then the dose goes by the last weight.
+weight-no-day = The day of the last weight is not known.
+weight-old = { $days ->
+    [one] The last weight is { $days } day old.
+   *[other] The last weight is { $days } days old.
+}
+weight-grown = Children grow. Another line of the chart may be right now.
+weight-edge = The last weight is close to the next line of the chart.
+weight-lost = It was { $weight } before. One weighing is not enough to give less.
 weight-on = { $weight }, { $date }
 unit-lb = lb
 unit-lb-oz = lb + oz

@@ -511,6 +511,16 @@ weigh-dose-is = La dosis es { $amount }.
 weigh-dose-stays = La dosis sigue igual: { $amount }.
 weigh-implausible-body = Si sale lo mismo, guárdelo y llame al { $phone }. Ninguna dosis hasta que enfermería lo vea.
 weigh-keep = Guardar este peso
+weight-again = Pese pronto otra vez a { $name }
+weight-until-then = Hasta entonces, la dosis va por el último peso.
+weight-no-day = No se sabe el día del último peso.
+weight-old = { $days ->
+    [one] El último peso es de hace { $days } día.
+   *[other] El último peso es de hace { $days } días.
+}
+weight-grown = Los niños crecen. Tal vez ya toca otra línea de la tabla.
+weight-edge = El último peso está cerca de la siguiente línea de la tabla.
+weight-lost = Antes era { $weight }. Un solo pesaje no basta para dar menos.
 weight-on = { $weight }, { $date }
 unit-lb = lb
 unit-lb-oz = lb + oz

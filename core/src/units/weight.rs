@@ -6,7 +6,10 @@ use super::quantity::{self, Part, QuantityError, QuantityProblem};
 use super::{Mass, Percent, show};
 
 /// The unit a weight was typed in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "kebab-case")]
 pub enum WeightUnit {
     Pounds,
     PoundsAndOunces,

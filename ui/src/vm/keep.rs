@@ -78,6 +78,9 @@ impl Kitchen {
                     (false, true) => Place::Round,
                     (false, false) => Place::Today,
                 };
+                if !under_way {
+                    self.resume_weighing();
+                }
             }
             Ok(None) => {}
             Err(error) => self.tell_error(&error),

@@ -5,9 +5,10 @@ use hearthdose_core::household::{Answer, KnownAge, Person};
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::{Event, PersonRecord, PersonWords};
 use hearthdose_core::time::Now;
+use hearthdose_core::today::{self, AskWeight};
 
 use super::make::{heading, picture};
-use super::setup::{SetUp, needs_weight};
+use super::setup::SetUp;
 use super::view::{Block, Choice, Link, Note, ReadingView, StepView};
 use super::{Kitchen, Open, Place, Reading};
 use crate::text::Measure;
@@ -60,7 +61,8 @@ impl Kitchen {
         if open.state.hold_after(id) {
             return (words.say("row-hold"), true);
         }
-        match dose::work_out(&open.order, &record.person, self.day(now)) {
+        let seated = today::seated(&open.order, record);
+        match dose::work_out(&open.order, &seated, self.day(now)) {
             Ok(dose) => {
                 let amount = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
                 (amount, false)
@@ -97,7 +99,10 @@ impl Kitchen {
                 words.say("why-this-much"),
             ));
         }
-        if person.weight().is_some() || needs_weight(&open.order, person, day) {
+        if let Some(note) = self.weight_note(open, record, now) {
+            view.blocks.push(Block::Note(note));
+        }
+        if person.weight().is_some() || dose::needs_weight(&open.order, person, day) {
             let weight = self.weight_words(person);
             view.blocks.push(action(
                 &format!("weigh:{}", id.0),
@@ -139,6 +144,49 @@ impl Kitchen {
             words.say("person-leaves-detail"),
         ));
         view
+    }
+
+    /// Why somebody should be weighed again; the dose goes on by the last weight until then.
+    fn weight_note(&self, open: &Open, record: &PersonRecord, now: &Now) -> Option<Note> {
+        let words = &self.words;
+        let reasons = today::ask_weight(&open.order, record, self.day(now));
+        let reason = match reasons.first()? {
+            AskWeight::DayUnknown => words.say("weight-no-day"),
+            AskWeight::Old { days, .. } => {
+                words.say_with("weight-old", &[("days", (*days).into())])
+            }
+            AskWeight::MayHaveGrown { .. } => words.say("weight-grown"),
+            AskWeight::NearEdge { .. } => words.say("weight-edge"),
+            AskWeight::LostALittle { before } => {
+                words.say_with("weight-lost", &[("weight", before.typed().into())])
+            }
+        };
+        let values = [("name", record.person.name.as_str().into())];
+        Some(Note::new(
+            words.say_with("weight-again", &values),
+            format!("{reason} {}", words.say("weight-until-then")),
+            None,
+        ))
+    }
+
+    /// Those who should be weighed again, in one line for today.
+    pub(super) fn weigh_again_note(&self, open: &Open, now: &Now) -> Option<Note> {
+        let day = self.day(now);
+        let names: Vec<String> = open
+            .state
+            .people()
+            .filter(|(_, record)| !today::ask_weight(&open.order, record, day).is_empty())
+            .map(|(_, record)| record.person.name.clone())
+            .collect();
+        if names.is_empty() {
+            return None;
+        }
+        let values = [("name", self.words.list(&names).into())];
+        Some(Note::new(
+            self.words.say_with("weight-again", &values),
+            self.words.say("weight-until-then"),
+            None,
+        ))
     }
 
     /// A question about one person, or what their answers come to.

@@ -198,9 +198,10 @@ impl Kitchen {
         let mut view = ReadingView::titled(words.say_with("why-title", &[("name", name.into())]));
         let day = self.zone(open).to_datetime(now.wall).date();
         let record = open.state.people.get(&person);
-        if let Some(Ok(dose)) =
-            record.map(|record| dose::work_out(&open.order, &record.person, day))
-        {
+        if let Some(Ok(dose)) = record.map(|record| {
+            let seated = hearthdose_core::today::seated(&open.order, record);
+            dose::work_out(&open.order, &seated, day)
+        }) {
             view.lead = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
             for line in &dose.trace {
                 let left = words.say(&format!("trace-{}", line.about));

@@ -129,7 +129,7 @@ impl Kitchen {
                 words.say("skip-last-body"),
                 None,
             )),
-            _ => None,
+            _ => self.weigh_again_note(open, now),
         }
     }
 

@@ -12,7 +12,7 @@ pub(super) use person::answer_of;
 use std::collections::{BTreeMap, BTreeSet};
 
 use hearthdose_core::household::{Answer, KnownAge, Manner, Person, Weighing};
-use hearthdose_core::order::{ChartBy, CheckedOrder, Form};
+use hearthdose_core::order::{CheckedOrder, Form};
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::PersonWords;
 use hearthdose_core::time::Now;
@@ -166,15 +166,6 @@ pub(super) fn allergens(order: &CheckedOrder) -> Vec<String> {
         .flat_map(|vehicle| vehicle.contains.iter().cloned())
         .collect();
     all.into_iter().collect()
-}
-
-/// Whether this person's dose hangs on a weight.
-pub(super) fn needs_weight(order: &CheckedOrder, person: &Person, day: Date) -> bool {
-    let adult = order
-        .medicine
-        .adult_from
-        .is_some_and(|limit| person.age_on(day).is_some_and(|age| age.reached(limit)));
-    order.chart_by() != ChartBy::Age && !adult
 }
 
 pub(super) fn counts_tablets(order: &CheckedOrder) -> bool {

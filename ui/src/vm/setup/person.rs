@@ -1,5 +1,6 @@
 //! What a press means in the questions about one person, and which question comes next.
 
+use hearthdose_core::dose;
 use hearthdose_core::household::Answer;
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::Event;
@@ -8,7 +9,7 @@ use hearthdose_core::time::Now;
 use hearthdose_core::units::AgeSpan;
 use jiff::civil::Date;
 
-use super::{Ask, SetUp, Taken, allergens, needs_weight};
+use super::{Ask, SetUp, Taken, allergens};
 use crate::vm::{Kitchen, Open, Place};
 
 /// Under this age it matters whether a baby was born early.
@@ -165,7 +166,7 @@ impl Kitchen {
         let Some(open) = &self.open else {
             return Taken::No;
         };
-        if needs_weight(&open.order, &set_up.person.person(), day) {
+        if dose::needs_weight(&open.order, &set_up.person.person(), day) {
             set_up.go(Ask::Weight);
             return Taken::Yes;
         }

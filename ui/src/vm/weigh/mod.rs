@@ -12,13 +12,17 @@ use hearthdose_core::screening;
 use hearthdose_core::time::Now;
 use hearthdose_core::units::{BodyWeight, WeightUnit};
 use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
 
 use super::setup::DraftWeight;
 use super::typing::Typing;
-use super::{Kitchen, Place};
+use super::{Kitchen, Place, Reading};
+
+/// Where an unfinished weighing is kept.
+const SETTING: &str = "weighing";
 
 /// Where one is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 enum Step {
     How,
     /// The first or the second time on the scale.
@@ -31,7 +35,7 @@ enum Step {
 }
 
 /// Somebody is being weighed.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Weigh {
     person: Option<PersonId>,
     name: String,
@@ -159,7 +163,47 @@ impl Kitchen {
         };
         weigh.clear();
         self.weigh = Some(weigh);
+        self.keep_weighing();
         self.go(Place::Weigh);
+    }
+
+    /// Takes up a weighing in which the program was closed; false when there was none.
+    pub(super) fn resume_weighing(&mut self) -> bool {
+        let kept = self
+            .open
+            .as_ref()
+            .and_then(|open| open.store.setting(SETTING).ok().flatten())
+            .and_then(|text| serde_json::from_str::<Weigh>(&text).ok());
+        let Some(weigh) = kept else {
+            return false;
+        };
+        self.trail = match weigh.person.filter(|_| !weigh.for_set_up) {
+            Some(person) => vec![
+                Place::Today,
+                Place::Reading(Reading::People),
+                Place::Reading(Reading::Person(person)),
+            ],
+            None => vec![Place::SetUp],
+        };
+        self.weigh = Some(weigh);
+        self.place = Place::Weigh;
+        true
+    }
+
+    /// Writes down how far the weighing is; nothing that was typed is lost by closing the program.
+    fn keep_weighing(&mut self) {
+        let text = self
+            .weigh
+            .as_ref()
+            .and_then(|weigh| serde_json::to_string(weigh).ok())
+            .unwrap_or_default();
+        let saved = self
+            .open
+            .as_mut()
+            .map(|open| open.store.set_setting(SETTING, &text));
+        if let Some(Err(error)) = saved {
+            self.tell_error(&error.into());
+        }
     }
 
     pub(super) fn back_in_weighing(&mut self) -> bool {
@@ -169,10 +213,12 @@ impl Kitchen {
         match weigh.trail.pop() {
             Some(step) => {
                 weigh.step = step;
+                self.keep_weighing();
                 true
             }
             None => {
                 self.weigh = None;
+                self.keep_weighing();
                 false
             }
         }
@@ -186,6 +232,9 @@ impl Kitchen {
         let (taken, over) = self.weigh_press(&mut weigh, id, now);
         if !over {
             self.weigh = Some(weigh);
+        }
+        if taken {
+            self.keep_weighing();
         }
         taken
     }

@@ -2,9 +2,10 @@
 
 use hearthdose_core::dose::{self, Dose};
 use hearthdose_core::growth::Plausibility;
-use hearthdose_core::household::Manner;
+use hearthdose_core::household::{Manner, Weighing};
 use hearthdose_core::screening;
 use hearthdose_core::time::Now;
+use hearthdose_core::today;
 use hearthdose_core::units::{BodyWeight, WeightUnit};
 use jiff::civil::Date;
 
@@ -18,7 +19,7 @@ impl Kitchen {
     pub(in crate::vm) fn weigh_view(&self, open: &Open, weigh: &Weigh, now: &Now) -> StepView {
         let words = &self.words;
         let named = |key: &str| words.say_with(key, &[("name", weigh.name.as_str().into())]);
-        let today = self.day(now);
+        let day = self.day(now);
         let mut view = match weigh.step {
             Step::How => self.how_view(open, weigh),
             Step::Read(turn) => self.read_view(weigh, turn),
@@ -26,7 +27,7 @@ impl Kitchen {
                 let mut view = StepView::titled(words.say("weigh-day"));
                 view.picture = Some(picture("weigh-child"));
                 view.entry = Some(self.date_entry(&weigh.day));
-                let date = self.weighed_on(weigh, today);
+                let date = self.weighed_on(weigh, day);
                 if let (Some(date), Some(entry)) = (date, view.entry.as_mut()) {
                     entry.result = Some(Note::new(self.long_date(date), String::new(), None));
                 }
@@ -54,7 +55,7 @@ impl Kitchen {
                 ];
                 view
             }
-            Step::Found => self.found_view(open, weigh, today),
+            Step::Found => self.found_view(open, weigh, day),
         };
         view.eyebrow = named("weigh-person");
         view
@@ -210,12 +211,12 @@ impl Kitchen {
         )
     }
 
-    fn found_view(&self, open: &Open, weigh: &Weigh, today: Date) -> StepView {
+    fn found_view(&self, open: &Open, weigh: &Weigh, day: Date) -> StepView {
         let words = &self.words;
         let Some(weight) = weigh.found() else {
             return StepView::titled(words.say("weigh-again"));
         };
-        let person = self.weighed_person(weigh, &weight, today);
+        let person = self.weighed_person(weigh, &weight, day);
         let mut view = StepView::titled(self.name_and_weight(weigh, &weight));
         view.picture = Some(picture("weigh-child"));
         if weight.unit() != WeightUnit::Kilograms {
@@ -224,22 +225,25 @@ impl Kitchen {
                 &[("kg", short_kilograms(&weight).into())],
             );
         }
-        if screening::weight_question(&person, &weight, today) == Plausibility::Implausible {
+        if screening::weight_question(&person, &weight, day) == Plausibility::Implausible {
             let values = [("phone", self.phone(open).into())];
             view.note = Some(Note::new(
                 words.say("reason-implausible"),
                 words.say_with("weigh-implausible-body", &values),
                 Some("hold"),
             ));
-        } else if let Some((title, body)) = self.dose_change(weigh, &weight, today) {
+        } else if let Some((title, body)) = self.dose_change(weigh, &weight, day) {
             view.body = vec![title, body];
-        } else if let Ok(dose) = dose::work_out(&open.order, &person, today) {
-            let key = if weigh.for_set_up {
-                "weigh-dose-is"
-            } else {
-                "weigh-dose-stays"
-            };
-            view.body = vec![words.say_with(key, &[("amount", self.dose_line(&dose).into())])];
+        } else if let Some(record) = weigh.person.and_then(|id| open.state.people.get(&id)) {
+            // A little less than before changes nothing until a second weighing says the same.
+            let seated = today::seated(&open.order, record);
+            if let Ok(dose) = dose::work_out(&open.order, &seated, day) {
+                let values = [("amount", self.dose_line(&dose).into())];
+                view.body = vec![words.say_with("weigh-dose-stays", &values)];
+            }
+        } else if let Ok(dose) = dose::work_out(&open.order, &person, day) {
+            let values = [("amount", self.dose_line(&dose).into())];
+            view.body = vec![words.say_with("weigh-dose-is", &values)];
         }
         view.main = Some(Button::ready("keep-weight", words.say("weigh-keep")));
         view.ways = vec![Link::to("weigh-again", words.say("weigh-again"))];
@@ -264,29 +268,26 @@ impl Kitchen {
         &self,
         weigh: &Weigh,
         weight: &BodyWeight,
-        today: Date,
+        day: Date,
     ) -> Option<(String, String)> {
         let open = self.open.as_ref()?;
-        let known = &open.state.people.get(&weigh.person?)?.person;
-        let old = dose::work_out(&open.order, known, today).ok()?;
-        let new = dose::work_out(
-            &open.order,
-            &self.weighed_person(weigh, weight, today),
-            today,
-        )
-        .ok()?;
-        let same = (old.amount, old.tablets, old.form) == (new.amount, new.tablets, new.form);
-        (!same).then(|| {
-            let values = [
-                ("name", weigh.name.as_str().into()),
-                ("old", self.dose_line(&old).into()),
-                ("new", self.dose_line(&new).into()),
-            ];
-            (
-                self.words.say_with("dose-changes", &values),
-                self.words.say_with("dose-changes-body", &values),
-            )
-        })
+        let record = open.state.people.get(&weigh.person?)?;
+        let weighing = Weighing {
+            weight: weight.clone(),
+            on: self.weighed_on(weigh, day),
+            manner: weigh.manner,
+            hold_lifted: false,
+        };
+        let crossing = today::crossing(&open.order, record, &weighing, day)?;
+        let values = [
+            ("name", weigh.name.as_str().into()),
+            ("old", self.dose_line(&crossing.old).into()),
+            ("new", self.dose_line(&crossing.new).into()),
+        ];
+        Some((
+            self.words.say_with("dose-changes", &values),
+            self.words.say_with("dose-changes-body", &values),
+        ))
     }
 }
 
