@@ -13,6 +13,8 @@ mod facts;
 mod merge;
 #[path = "record/orders.rs"]
 mod orders;
+#[path = "record/people.rs"]
+mod people_facts;
 #[path = "record/tablets.rs"]
 mod tablets;
 #[path = "record/twice.rs"]

@@ -95,8 +95,30 @@ impl Fact {
 pub enum Event {
     HouseholdSet(HouseholdWords),
     PersonSet(PersonWords),
+    /// Lives elsewhere now; so many tablets went along.
     PersonLeft {
         person: PersonId,
+        #[serde(default)]
+        tablets: u32,
+    },
+    /// Came from another household, with what was taken there under an order.
+    Joined {
+        person: PersonId,
+        /// Id of the order the doses there were taken under.
+        order: String,
+        last_dose: Option<Timestamp>,
+        /// Day 1 of this person's course.
+        course_started: Option<Date>,
+        /// Doses had so far, for orders that limit them.
+        doses: u32,
+        /// Tablets that came along.
+        tablets: u32,
+    },
+    /// A clinician stopped this person's medicine.
+    MedicineStopped {
+        person: PersonId,
+        by: String,
+        reason: String,
     },
     Weighed {
         person: PersonId,
@@ -201,7 +223,9 @@ impl Event {
     pub fn person(&self) -> Option<PersonId> {
         match self {
             Event::PersonSet(words) => Some(words.person),
-            Event::PersonLeft { person }
+            Event::PersonLeft { person, .. }
+            | Event::Joined { person, .. }
+            | Event::MedicineStopped { person, .. }
             | Event::Weighed { person, .. }
             | Event::Answered { person, .. }
             | Event::HoldLifted { person, .. }

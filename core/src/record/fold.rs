@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::correct::effective;
 use super::fact::{DeviceId, Event, Fact, PersonWords};
 use super::rounds::Rounds;
-use super::state::{PersonRecord, State, VOMITED_TWICE};
+use super::state::{Elsewhere, PersonRecord, State, Stop, VOMITED_TWICE};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
 use crate::prep::{OrderRef, PersonId};
@@ -71,6 +71,8 @@ impl Fold {
             Event::Erased { person } => self.rounds.erase(state, *person),
             Event::PersonSet(_)
             | Event::PersonLeft { .. }
+            | Event::Joined { .. }
+            | Event::MedicineStopped { .. }
             | Event::Weighed { .. }
             | Event::Answered { .. }
             | Event::HoldLifted { .. }
@@ -95,7 +97,36 @@ impl State {
     fn take_person(&mut self, fact: &Fact) {
         match &fact.event {
             Event::PersonSet(words) => self.set_person(words),
-            Event::PersonLeft { person } => self.with(*person, |p| p.left = true),
+            Event::PersonLeft { person, tablets } => {
+                let along = u64::from(*tablets);
+                self.tablets_taken_along = self.tablets_taken_along.saturating_add(along);
+                self.with(*person, |p| p.left = true);
+            }
+            Event::Joined {
+                person,
+                order,
+                last_dose,
+                course_started,
+                doses,
+                tablets,
+            } => {
+                let brought = u64::from(*tablets);
+                self.tablets_received = self.tablets_received.saturating_add(brought);
+                let elsewhere = Elsewhere {
+                    last_dose: *last_dose,
+                    course_started: *course_started,
+                    // Who had a last dose had one.
+                    doses: (*doses).max(u32::from(last_dose.is_some())),
+                    joined: fact.at,
+                };
+                self.with(*person, |p| {
+                    p.left = false;
+                    p.elsewhere.insert(order.clone(), elsewhere);
+                });
+            }
+            Event::MedicineStopped { person, .. } => self.with(*person, |p| {
+                p.stops.insert(Stop::Clinician);
+            }),
             Event::Weighed {
                 person,
                 weight,
@@ -121,11 +152,16 @@ impl State {
                 ..
             } => {
                 self.with(*person, |p| {
-                    p.person.answers.insert(key.clone(), *answer);
+                    let before = p.person.answers.insert(key.clone(), *answer);
+                    // What was lifted was the hold on another answer.
+                    if before.is_some_and(|before| before != *answer) {
+                        p.person.lifted.remove(key);
+                    }
                 });
             }
             Event::HoldLifted { person, key, .. } => self.with(*person, |p| {
                 p.person.lifted.insert(key.clone());
+                p.stops.retain(|stop| stop.key() != key);
                 if key == VOMITED_TWICE {
                     p.came_back_up.clear();
                 }
@@ -135,7 +171,9 @@ impl State {
                     weighing.hold_lifted = true;
                 }
             }),
-            Event::Reaction { person, .. } => self.with(*person, |p| p.stopped = true),
+            Event::Reaction { person, .. } => self.with(*person, |p| {
+                p.stops.insert(Stop::Reaction);
+            }),
             _ => {}
         }
     }

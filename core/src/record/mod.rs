@@ -18,4 +18,6 @@ pub use fact::{
     Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp,
 };
 pub use fold::{fold, fold_for};
-pub use state::{BowlRecord, DoseRecord, OpenRound, PersonRecord, State, VOMITED_TWICE};
+pub use state::{
+    BowlRecord, DoseRecord, Elsewhere, OpenRound, PersonRecord, State, Stop, VOMITED_TWICE,
+};

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 
 use super::erase;
 use super::fact::{DeviceId, Fact};
-use super::state::{BowlRecord, DoseRecord, OpenRound, State};
+use super::state::{BowlRecord, DoseRecord, OpenRound, State, Stop};
 use crate::prep::{
     Brew, BrewState, Outcome, PersonId, PlannedTake, Prep, RoundKey, RoundPlan, Source, StepEvent,
     TakeStep, Taking, Wrong,
@@ -58,7 +58,9 @@ impl Rounds {
     ) {
         if let StepEvent::Reactions { people } = event {
             for person in people {
-                state.with(*person, |record| record.stopped = true);
+                state.with(*person, |record| {
+                    record.stops.insert(Stop::Reaction);
+                });
             }
         }
         let Some((index, next)) = self.fitting(state, fact, round, event) else {
@@ -104,7 +106,7 @@ impl Rounds {
                 .prep;
             let next = prep.after(event, &now).or_else(|_| {
                 // A device that knows what was given elsewhere passes over these people.
-                skip_given_elsewhere(prep, state).after(event, &now)
+                skip_who_has_none(prep, state).after(event, &now)
             });
             Some((index, next.ok()?))
         })
@@ -137,7 +139,7 @@ impl Rounds {
         let latest = self.runs.iter().map(Run::key).max()?;
         let own = device.and_then(|device| self.position(latest, device));
         let mut open = self.runs.get(own.or(self.front(latest))?)?.open.clone();
-        open.prep = skip_given_elsewhere(&open.prep, state);
+        open.prep = skip_who_has_none(&open.prep, state);
         Some(open)
     }
 
@@ -170,8 +172,8 @@ impl Run {
     }
 }
 
-/// A round without those who swallowed this dose already, as another device noted.
-fn skip_given_elsewhere(prep: &Prep, state: &State) -> Prep {
+/// A round without those who swallowed this dose already, as another device noted, who left, or whom a clinician stopped.
+fn skip_who_has_none(prep: &Prep, state: &State) -> Prep {
     let mut prep = prep.clone();
     let round = prep.plan.key;
     for taking in prep
@@ -185,6 +187,10 @@ fn skip_given_elsewhere(prep: &Prep, state: &State) -> Prep {
         };
         if let Some(dose) = state.doses.iter().find(given) {
             taking.outcome = Some(dose.outcome);
+            taking.step = TakeStep::Closed;
+        }
+        let record = state.people.get(&person);
+        if record.is_some_and(|p| p.left || p.stops.contains(&Stop::Clinician)) {
             taking.step = TakeStep::Closed;
         }
     }

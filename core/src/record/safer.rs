@@ -43,7 +43,40 @@ pub(super) fn safer(original: &Event, said: &[Option<&Event>]) -> Option<Event> 
                 event: StepEvent::Reactions { people },
             })
         }
+        Event::Joined { .. } => Some(others().fold(original.clone(), most_taken)),
         _ => Some(original.clone()),
+    }
+}
+
+/// The later last dose, the more doses and the fewer tablets of two.
+fn most_taken(one: Event, other: &Event) -> Event {
+    match (one, other) {
+        (
+            Event::Joined {
+                person,
+                order,
+                last_dose,
+                course_started,
+                doses,
+                tablets,
+            },
+            Event::Joined {
+                person: p,
+                order: o,
+                last_dose: last,
+                doses: more,
+                tablets: fewer,
+                ..
+            },
+        ) if (person, &order) == (*p, o) => Event::Joined {
+            person,
+            last_dose: last_dose.max(*last),
+            course_started,
+            doses: doses.max(*more),
+            tablets: tablets.min(*fewer),
+            order,
+        },
+        (one, _) => one,
     }
 }
 

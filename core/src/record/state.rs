@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 use super::correct::Conflict;
 use super::fact::{FactId, HouseholdWords};
@@ -28,7 +29,10 @@ pub struct State {
     pub rounds_missed: BTreeSet<RoundKey>,
     /// Tablets used for bowls, swallowed whole, or lost.
     pub tablets_used: u64,
+    /// Tablets from packs, or brought along by people who joined.
     pub tablets_received: u64,
+    /// Tablets that went along with people who left.
+    pub tablets_taken_along: u64,
     /// Highest number given to a bowl.
     pub last_bowl: u32,
     /// The same dose recorded on two devices: "may have had it twice".
@@ -47,21 +51,55 @@ pub struct State {
 pub struct PersonRecord {
     pub person: Person,
     pub left: bool,
-    /// A reaction stopped this person's medicine.
-    pub stopped: bool,
+    /// What stopped this person's medicine; only a lift of each by its key ends it.
+    pub stops: BTreeSet<Stop>,
+    /// What was taken in another household, by the id of its order.
+    pub elsewhere: BTreeMap<String, Elsewhere>,
     /// Rounds in a row whose dose came back up, since a hold for them was last lifted.
     pub came_back_up: BTreeSet<RoundKey>,
     /// The weighing before one at home that was lighter by less than a scale's error, until a second one is lighter too.
     pub before_small_loss: Option<Weighing>,
 }
 
+/// Why somebody takes no medicine until it is lifted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stop {
+    Reaction,
+    Clinician,
+}
+
+impl Stop {
+    /// The key by which `HoldLifted` names it.
+    pub fn key(self) -> &'static str {
+        match self {
+            Stop::Reaction => "reaction",
+            Stop::Clinician => "stopped",
+        }
+    }
+}
+
+/// What somebody brought along from another household.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Elsewhere {
+    pub last_dose: Option<Timestamp>,
+    pub course_started: Option<Date>,
+    pub doses: u32,
+    /// When this person came.
+    pub joined: Timestamp,
+}
+
 impl PersonRecord {
+    pub fn is_stopped(&self) -> bool {
+        !self.stops.is_empty()
+    }
+
     /// Somebody of whom nothing is known but who it is.
     pub fn of(person: Person) -> PersonRecord {
         PersonRecord {
             person,
             left: false,
-            stopped: false,
+            stops: BTreeSet::new(),
+            elsewhere: BTreeMap::new(),
             came_back_up: BTreeSet::new(),
             before_small_loss: None,
         }
@@ -132,12 +170,23 @@ impl State {
             .max_by_key(|d| d.at)
     }
 
-    /// Doses this person has had, for orders that limit them.
+    /// Doses this person has had in this household.
     pub fn doses_of(&self, person: PersonId) -> usize {
         self.doses
             .iter()
             .filter(|d| d.person == person && d.outcome != Outcome::WouldNotTake)
             .count()
+    }
+
+    /// What this person took of an order in another household.
+    pub fn elsewhere(&self, person: PersonId, order: &str) -> Option<&Elsewhere> {
+        self.people.get(&person)?.elsewhere.get(order)
+    }
+
+    /// Tablets that should still be in the house, by what was received, used and taken along.
+    pub fn tablets_left(&self) -> u64 {
+        let gone = self.tablets_used.saturating_add(self.tablets_taken_along);
+        self.tablets_received.saturating_sub(gone)
     }
 
     /// Bowls that stand covered, oldest first.

@@ -94,7 +94,7 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     })?;
     let people: Vec<PersonId> = state
         .people()
-        .filter(|(id, p)| !p.stopped && !state.hold_after(*id))
+        .filter(|(id, p)| !p.is_stopped() && !state.hold_after(*id))
         .map(|(id, _)| id)
         .collect();
     if people.is_empty() {
@@ -102,15 +102,11 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     }
     let all = rounds::of_household(state, household, order, &zone, &people)?;
     let timing = Timing::from(&order.medicine);
-    let last_dose = people
-        .iter()
-        .filter_map(|id| state.last_dose(*id))
-        .map(|d| d.at)
-        .max();
     let open: Vec<(RoundKey, RoundTime)> = all
         .into_iter()
         .filter(|(key, _)| !state.rounds_begun.contains(key) && !state.rounds_missed.contains(key))
         .collect();
+    let last_dose = rounds::last_dose(state, order, &people, open.first());
     let (skip, advice) =
         rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(NoRound::CourseOver)?;
     let missed: Vec<RoundKey> = open.iter().take(skip).map(|(key, _)| *key).collect();
@@ -153,7 +149,9 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
 
 fn seat(state: &State, order: &CheckedOrder, id: PersonId) -> Option<(PersonId, Seat)> {
     let record = state.people.get(&id)?;
-    let had = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
+    let here = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
+    let elsewhere = state.elsewhere(id, &order.id);
+    let had = here.saturating_add(elsewhere.map_or(0, |elsewhere| elsewhere.doses));
     Some((
         id,
         Seat {

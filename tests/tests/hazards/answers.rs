@@ -8,7 +8,9 @@ use hearthdose_core::order::{CheckedOrder, IfYes, check_with, parse};
 use hearthdose_core::screening::ReasonKind;
 use hearthdose_tests::people::{DAY, demo_text};
 
-use super::{ciprofloxacin, doxycycline, doxycycline_text, iodide, problems, refusals, somebody};
+use super::{
+    ciprofloxacin, doxycycline, doxycycline_text, give, iodide, problems, refusals, somebody,
+};
 
 const ANSWERS: [Option<Answer>; 4] = [
     None,
@@ -219,4 +221,18 @@ fn d29_forgotten_topics_are_told() {
         doxycycline_text().contains("isotretinoin")
             && doxycycline_text().contains("already take doxycycline")
     );
+}
+
+/// Who does not know is held even where a yes would only be a caution, and a nurse may lift it.
+// promise: P4
+#[test]
+fn unsure_on_a_caution_holds_until_it_is_lifted() {
+    let order = iodide();
+    let mut person = somebody("", "30 y");
+    person.answers.insert("pregnant".to_owned(), Answer::Unsure);
+    assert_eq!(refusals(&order, &person), ["screening-unsure"]);
+    person.lifted.insert("pregnant".to_owned());
+    assert_eq!(give(&order, &person).text, "8 teaspoons (40 mL)");
+    // She still belongs to the group that has one dose only.
+    assert_eq!(dose::most_doses(&order, &person, DAY), Some(1));
 }

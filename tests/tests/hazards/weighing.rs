@@ -142,7 +142,7 @@ fn d25_near_an_edge_it_is_asked_sooner() {
     assert_eq!(ask("9 lb", "6 wk", 7), []);
     // 12 lb 4 oz and 7 times 45 g are more than 12 lb 9 oz, where ½ teaspoon is no longer enough.
     let grown = AskWeight::MayHaveGrown { days: 7 };
-    assert_eq!(ask("12 lb 4 oz", "6 wk", 7), [grown.clone()]);
+    assert_eq!(ask("12 lb 4 oz", "6 wk", 7), [grown]);
     assert_eq!(ask("12 lb 4 oz", "6 wk", 0), []);
     // 13 lb less the scale's half pound: over seven days of fourteen, and not before.
     let near = AskWeight::NearEdge { days: 8 };

@@ -318,7 +318,11 @@ fn a_contested_answer_holds_and_a_contested_reaction_stops() {
         correction(3, 1, first(), replace(reactions(&[2]))),
     ];
     let state = fold(&both(&people(), &facts));
-    assert!(state.people[&person(1)].stopped && state.people[&person(2)].stopped);
+    assert!(
+        [1, 2]
+            .iter()
+            .all(|number| state.people[&person(*number)].is_stopped())
+    );
 }
 
 #[test]

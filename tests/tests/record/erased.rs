@@ -74,7 +74,23 @@ fn about_ana(on: u64, at: i64) -> Vec<Fact> {
         answered,
         lifted,
         reaction,
-        Event::PersonLeft { person: ana },
+        Event::Joined {
+            person: ana,
+            order: "hives".to_owned(),
+            last_dose: None,
+            course_started: None,
+            doses: 0,
+            tablets: 0,
+        },
+        Event::MedicineStopped {
+            person: ana,
+            by: "nurse".to_owned(),
+            reason: "hives".to_owned(),
+        },
+        Event::PersonLeft {
+            person: ana,
+            tablets: 3,
+        },
     ];
     (50..)
         .zip(events)

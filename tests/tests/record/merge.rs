@@ -50,7 +50,20 @@ fn plain() -> impl Strategy<Value = Event> {
     ];
     prop_oneof![
         (1..=3_u64, select(vec!["Ana", "Ben"])).prop_map(|(number, name)| words(number, name)),
-        who.clone().prop_map(|person| Event::PersonLeft { person }),
+        (who.clone(), 0..9_u32).prop_map(|(person, tablets)| Event::PersonLeft { person, tablets }),
+        (who.clone(), 0..9_u32).prop_map(|(person, number)| Event::Joined {
+            person,
+            order: "o".to_owned(),
+            last_dose: jiff::Timestamp::from_second(i64::from(number)).ok(),
+            course_started: Some(date(2031, 4, 1)),
+            doses: number,
+            tablets: number,
+        }),
+        who.clone().prop_map(|person| Event::MedicineStopped {
+            person,
+            by: "n".to_owned(),
+            reason: String::new()
+        }),
         (who.clone(), 20..60_u32).prop_map(|(person, pounds)| Event::Weighed {
             person,
             weight: format!("{pounds} lb"),
@@ -63,11 +76,13 @@ fn plain() -> impl Strategy<Value = Event> {
             key: "kidney".to_owned(),
             answer
         }),
-        who.clone().prop_map(|person| Event::HoldLifted {
-            person,
-            key: "kidney".to_owned(),
-            by: "n".to_owned(),
-            reason: String::new()
+        (who.clone(), select(vec!["kidney", "reaction", "stopped"])).prop_map(|(person, key)| {
+            Event::HoldLifted {
+                person,
+                key: key.to_owned(),
+                by: "n".to_owned(),
+                reason: String::new(),
+            }
         }),
         (select(vec!["a", "b"]), 1..4_u32).prop_map(|(id, revision)| Event::OrderTaken {
             order: OrderRef {

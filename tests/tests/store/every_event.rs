@@ -209,7 +209,31 @@ pub fn every_event() -> Vec<Event> {
         }),
         Event::PersonSet(words.clone()),
         Event::PersonSet(nobody),
-        Event::PersonLeft { person: ana },
+        Event::PersonLeft {
+            person: ana,
+            tablets: 3,
+        },
+        Event::Joined {
+            person: ana,
+            order: "quillmere-doxy".to_owned(),
+            last_dose: Some(Timestamp::from_millisecond(MORNING).unwrap()),
+            course_started: Some(date(2031, 4, 1)),
+            doses: 5,
+            tablets: 16,
+        },
+        Event::Joined {
+            person: ana,
+            order: "quillmere-doxy".to_owned(),
+            last_dose: None,
+            course_started: None,
+            doses: 0,
+            tablets: 0,
+        },
+        Event::MedicineStopped {
+            person: ana,
+            by: "nurse".to_owned(),
+            reason: "tests".to_owned(),
+        },
         Event::HoldLifted {
             person: ana,
             key: "kidney".to_owned(),
@@ -291,7 +315,7 @@ pub fn every_event() -> Vec<Event> {
 }
 
 /// The number of kinds below.
-pub const KINDS: usize = 16 + 18;
+pub const KINDS: usize = 18 + 18;
 
 /// A name for each kind of event, and of step within a round.
 pub fn kind(event: &Event) -> &'static str {
@@ -299,6 +323,8 @@ pub fn kind(event: &Event) -> &'static str {
         Event::HouseholdSet(_) => "household-set",
         Event::PersonSet(_) => "person-set",
         Event::PersonLeft { .. } => "person-left",
+        Event::Joined { .. } => "joined",
+        Event::MedicineStopped { .. } => "medicine-stopped",
         Event::Weighed { .. } => "weighed",
         Event::Answered { .. } => "answered",
         Event::HoldLifted { .. } => "hold-lifted",

@@ -72,7 +72,7 @@ impl Kitchen {
                     .join(" · "),
             });
         }
-        for (id, record) in open.state.people.iter().filter(|(_, p)| p.stopped) {
+        for (id, record) in open.state.people.iter().filter(|(_, p)| p.is_stopped()) {
             let _ = id;
             let values = [("name", record.person.name.as_str().into())];
             view.blocks

@@ -55,7 +55,7 @@ impl Kitchen {
         now: &Now,
     ) -> (String, bool) {
         let words = &self.words;
-        if record.stopped {
+        if record.is_stopped() {
             return (words.say("row-stopped"), true);
         }
         if open.state.hold_after(id) {
@@ -131,7 +131,7 @@ impl Kitchen {
             ));
         }
         view.blocks.push(heading(words.say("person-changes")));
-        if !record.stopped {
+        if !record.is_stopped() {
             view.blocks.push(action(
                 &format!("reacts:{}", id.0),
                 words.say("person-reaction"),
@@ -347,7 +347,7 @@ impl Kitchen {
                 lot: None,
                 words: String::new(),
             },
-            (About::Leaves, "yes") => Event::PersonLeft { person },
+            (About::Leaves, "yes") => Event::PersonLeft { person, tablets: 0 },
             (About::Reaction | About::Leaves, "no") | (About::Outcome, "next") => {
                 self.back();
                 return true;

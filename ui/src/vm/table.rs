@@ -170,12 +170,12 @@ impl Kitchen {
             }
         }
         // Two doses in a row came back up: at nobody's table until a nurse has been asked.
-        for (id, record) in open.state.people().filter(|(_, p)| !p.stopped) {
+        for (id, record) in open.state.people().filter(|(_, p)| !p.is_stopped()) {
             if open.state.hold_after(id) {
                 rows.push(self.held_row(open, id, &record.person.name, &[]));
             }
         }
-        for (id, record) in open.state.people().filter(|(_, p)| p.stopped) {
+        for (id, record) in open.state.people().filter(|(_, p)| p.is_stopped()) {
             rows.push(self.stopped_row(open, id, &record.person.name));
         }
         rows
