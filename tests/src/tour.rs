@@ -19,6 +19,8 @@ pub struct Tour<'a> {
     pub world: World,
     pub kitchen: Kitchen,
     show: &'a mut dyn FnMut(&str, &View),
+    /// Closed and opened again after every press, at screens that must come back as they were.
+    restarts: bool,
 }
 
 /// Walks through all screens; `show` gets each with a name that is the same in every language.
@@ -26,6 +28,7 @@ pub fn everywhere(world: World, language: Language, show: &mut dyn FnMut(&str, &
     let mut tour = Tour::new(world, language, show);
     tour.set_up();
     tour.weigh();
+    tour.join();
     tour.after_a_round();
     tour.papers();
 }
@@ -37,6 +40,7 @@ impl<'a> Tour<'a> {
             world,
             kitchen,
             show,
+            restarts: false,
         }
     }
 
@@ -47,6 +51,27 @@ impl<'a> Tour<'a> {
 
     fn press(&mut self, id: &str) {
         press(&mut self.kitchen, id);
+        if self.restarts {
+            self.restart();
+        }
+    }
+
+    /// Closes the program and opens it again; the screen must be the same.
+    fn restart(&mut self) {
+        let before = self.kitchen.view();
+        let language = if before.back_word == "Back" {
+            Language::English
+        } else {
+            Language::Spanish
+        };
+        self.kitchen = self.world.start(language);
+        let after = self.kitchen.view();
+        assert_eq!(
+            before.screen,
+            after.screen,
+            "“{}” came back otherwise",
+            title(&before)
+        );
     }
 
     fn keys(&mut self, keys: &str) {
@@ -82,6 +107,7 @@ impl<'a> Tour<'a> {
         self.press("paper:0");
         self.see("paper-order");
         self.press("take-paper");
+        self.restarts = true;
         self.see("set-up-name-empty");
         self.type_name("Odile");
         self.see("set-up-name");
@@ -163,6 +189,7 @@ impl<'a> Tour<'a> {
         self.press("start-now");
         self.keys("40");
         self.see("set-up-tablets");
+        self.restarts = false;
         self.press("next");
         self.see("today-own-home");
     }
@@ -250,7 +277,52 @@ impl<'a> Tour<'a> {
         self.press(&leaves);
         self.see("leaves");
         self.press("no");
+        let stop = self.find("stop:");
+        self.press(&stop);
+        self.type_name("Nurse Ilse");
+        self.see("stop");
+        self.press("next");
+        self.see("person-held");
+        let lift = self.find("lift:");
+        self.press(&lift);
+        self.type_name("Nurse Ilse");
+        self.see("lift");
+        self.press("next");
         self.press("today");
+    }
+
+    /// Somebody comes from another home with a course begun there.
+    pub fn join(&mut self) {
+        self.press("people");
+        self.press("join");
+        self.type_name("Bram");
+        self.press("next");
+        self.press("adult");
+        self.press("yes");
+        self.press("no");
+        for _ in 0..5 {
+            self.press("no");
+        }
+        self.see("join-elsewhere");
+        self.press("yes");
+        self.see("join-last-day");
+        self.press("last-yesterday");
+        self.keys("0800");
+        self.press("after-noon");
+        self.see("join-last-time");
+        self.press("next");
+        self.see("join-start");
+        let first = if self.kitchen.view().back_word == "Back" {
+            "03302031"
+        } else {
+            "30032031"
+        };
+        self.keys(first);
+        self.press("next");
+        self.keys("12");
+        self.see("join-tablets");
+        self.press("next");
+        self.see("today-joined");
     }
 
     fn second_person(&self) -> String {

@@ -3,6 +3,7 @@
 //! It holds the record, the order and the place one is at; every rule is asked of `core`.
 //! What a person does is written down first and shown afterwards, so a screen is never ahead of the record.
 
+mod about;
 mod ahead;
 mod history;
 mod homes;
@@ -35,9 +36,10 @@ use hearthdose_core::time::Now;
 use hearthdose_core::today::{NoRound, Today};
 
 use crate::text::{Language, Words};
-use people::About;
+use about::About;
 use ports::{Clock, Ids, Paper, Records, Shelf};
 use setup::SetUp;
+use typing::Typing;
 use view::{Intent, Link, Screen, View};
 use weigh::Weigh;
 
@@ -99,6 +101,9 @@ pub struct Kitchen {
     reacting: BTreeSet<PersonId>,
     /// Somebody is being weighed.
     weigh: Option<Weigh>,
+    /// A name that is being typed, and numbers of a screen that stands alone.
+    typed: String,
+    typing: Typing,
     /// Files found when they were last looked for.
     papers: Vec<Paper>,
     /// The homes of this device with their names.
@@ -151,6 +156,8 @@ impl Kitchen {
             trail: Vec::new(),
             reacting: BTreeSet::new(),
             weigh: None,
+            typed: String::new(),
+            typing: Typing::default(),
             papers: Vec::new(),
             homes: Vec::new(),
             telling: None,
@@ -181,7 +188,7 @@ impl Kitchen {
         match intent {
             Intent::Tick => self.refresh_when_due(&now),
             Intent::Back => self.back(),
-            Intent::Type { text, .. } => self.type_in_set_up(text),
+            Intent::Type { text, .. } => self.type_words(text),
             Intent::Accept => self.accept(&now),
             Intent::Press { id } => self.press(id, &now),
         }

@@ -3,27 +3,17 @@
 use hearthdose_core::dose;
 use hearthdose_core::household::{Answer, KnownAge, Person};
 use hearthdose_core::prep::PersonId;
-use hearthdose_core::record::{Event, PersonRecord, PersonWords};
+use hearthdose_core::record::{PersonRecord, PersonWords, VOMITED_TWICE};
+use hearthdose_core::screening::{self, ReasonKind};
 use hearthdose_core::time::Now;
 use hearthdose_core::today::{self, AskWeight};
 
-use super::make::{heading, picture};
-use super::setup::SetUp;
-use super::view::{Block, Choice, Link, Note, ReadingView, StepView};
-use super::{Kitchen, Open, Place, Reading};
-use crate::text::Measure;
+use jiff::civil::Date;
 
-/// One thing about a person that is asked on a screen of its own.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum About {
-    /// By place in the order's list of questions.
-    Question(usize),
-    Swallows,
-    Reaction,
-    Leaves,
-    /// What the answers mean now.
-    Outcome,
-}
+use super::make::heading;
+use super::view::{Block, Link, Note, ReadingView};
+use super::{Kitchen, Open};
+use crate::text::Measure;
 
 impl Kitchen {
     pub(super) fn people_reading(&self, open: &Open, now: &Now) -> ReadingView {
@@ -131,11 +121,23 @@ impl Kitchen {
             ));
         }
         view.blocks.push(heading(words.say("person-changes")));
+        if !self.holds(open, id, day).is_empty() {
+            view.blocks.push(action(
+                &format!("lift:{}", id.0),
+                words.say("person-lift"),
+                words.say("person-lift-detail"),
+            ));
+        }
         if !record.is_stopped() {
             view.blocks.push(action(
                 &format!("reacts:{}", id.0),
                 words.say("person-reaction"),
                 words.say("reactions-yes-detail"),
+            ));
+            view.blocks.push(action(
+                &format!("stop:{}", id.0),
+                words.say("person-stop"),
+                words.say("person-stop-detail"),
             ));
         }
         view.blocks.push(action(
@@ -144,6 +146,33 @@ impl Kitchen {
             words.say("person-leaves-detail"),
         ));
         view
+    }
+
+    /// Keys of everything that only a clinician can lift for this person.
+    pub(super) fn holds(&self, open: &Open, id: PersonId, day: Date) -> Vec<String> {
+        let Some(record) = open.state.people.get(&id) else {
+            return Vec::new();
+        };
+        let mut keys: Vec<String> = record
+            .stops
+            .iter()
+            .map(|stop| stop.key().to_owned())
+            .collect();
+        if open.state.hold_after(id) {
+            keys.push(VOMITED_TWICE.to_owned());
+        }
+        let reasons = screening::evaluate(&open.order, &record.person, day)
+            .err()
+            .unwrap_or_default();
+        for reason in reasons.iter().filter(|r| r.kind == ReasonKind::Hold) {
+            match (&reason.question, reason.code) {
+                (Some(question), _) => keys.push(question.clone()),
+                (None, code @ ("born-early" | "implausible-weight")) => keys.push(code.to_owned()),
+                // Too young or too light for the chart: no word of a nurse makes a line for them.
+                (None, _) => {}
+            }
+        }
+        keys
     }
 
     /// Why somebody should be weighed again; the dose goes on by the last weight until then.
@@ -187,193 +216,6 @@ impl Kitchen {
             self.words.say("weight-until-then"),
             None,
         ))
-    }
-
-    /// A question about one person, or what their answers come to.
-    pub(super) fn about_view(&self, open: &Open, id: PersonId, about: About) -> StepView {
-        let words = &self.words;
-        let Some(record) = open.state.people.get(&id) else {
-            return StepView::titled(words.say("people-title"));
-        };
-        let name = record.person.name.as_str();
-        let named = |key: &str| words.say_with(key, &[("name", name.into())]);
-        match about {
-            About::Question(index) => match open.order.questions.get(index) {
-                Some(question) => {
-                    let given = record.person.answers.get(&question.key).copied();
-                    self.question_view(question, name, given, None)
-                }
-                None => StepView::titled(String::new()),
-            },
-            About::Outcome => self.outcome_of_answers(open, &record.person),
-            About::Swallows => {
-                let mut view = StepView::titled(named("set-up-swallows"));
-                view.body = vec![words.say("set-up-swallows-body")];
-                let choice = |id: &str, key: &str, detail: &str, drawing: &str, chosen| {
-                    let mut choice = Choice::new(id, words.say(key), words.say(detail), drawing);
-                    choice.chosen = chosen;
-                    choice
-                };
-                let now = record.person.swallows_tablets;
-                view.choices = vec![
-                    choice(
-                        "yes",
-                        "set-up-swallows-yes",
-                        "set-up-swallows-yes-detail",
-                        "whole-tablet",
-                        now,
-                    ),
-                    choice(
-                        "no",
-                        "set-up-swallows-no",
-                        "set-up-swallows-no-detail",
-                        "give",
-                        !now,
-                    ),
-                ];
-                view
-            }
-            About::Reaction => {
-                let mut view = StepView::titled(
-                    words.say_with("reaction-stop-title", &[("names", name.into())]),
-                );
-                view.picture = Some(picture("allergy-stop"));
-                self.reaction_advice(open, &mut view);
-                view.choices = vec![
-                    Choice::new(
-                        "yes",
-                        named("reaction-yes"),
-                        words.say("reaction-yes-detail"),
-                        "",
-                    ),
-                    Choice::new("no", words.say("reaction-no"), String::new(), ""),
-                ];
-                view
-            }
-            About::Leaves => {
-                let mut view = StepView::titled(named("leaves-title"));
-                view.body = vec![words.say("leaves-body")];
-                if let Some(dose) = open.state.last_dose(id) {
-                    let time =
-                        words.clock_and_day(dose.at, &self.zone(open), self.clock.now().wall);
-                    view.body
-                        .push(words.say_with("leaves-last", &[("time", time.into())]));
-                }
-                view.choices = vec![
-                    Choice::new(
-                        "yes",
-                        named("leaves-yes"),
-                        words.say("leaves-yes-detail"),
-                        "",
-                    ),
-                    Choice::new("no", words.say("leaves-no"), String::new(), ""),
-                ];
-                view
-            }
-        }
-    }
-
-    /// Presses of the people screens; false when the id belongs elsewhere.
-    pub(super) fn press_people(&mut self, id: &str, now: &Now) -> bool {
-        if id == "join" {
-            if let Some(open) = self.open.as_mut() {
-                open.set_up = Some(SetUp::joining());
-            }
-            self.keep_set_up();
-            self.go(Place::SetUp);
-            return true;
-        }
-        if let Place::About(person, about) = self.place {
-            return self.answer_about(person, about, id, now);
-        }
-        let Some((what, person)) = id.rsplit_once(':') else {
-            return false;
-        };
-        let Some(person) = person.parse().ok().map(PersonId) else {
-            return false;
-        };
-        let about = match what {
-            "person" => {
-                self.go(Place::Reading(Reading::Person(person)));
-                return true;
-            }
-            "weigh" => {
-                let name = self
-                    .open
-                    .as_ref()
-                    .map(|open| self.name_of(open, person))
-                    .unwrap_or_default();
-                self.begin_weighing(Some(person), &name, false);
-                return true;
-            }
-            "swallows" => About::Swallows,
-            "reacts" => About::Reaction,
-            "leaves" => About::Leaves,
-            other => match other.strip_prefix("answer:").map(str::parse) {
-                Some(Ok(index)) => About::Question(index),
-                _ => return false,
-            },
-        };
-        self.go(Place::About(person, about));
-        true
-    }
-
-    fn answer_about(&mut self, person: PersonId, about: About, id: &str, now: &Now) -> bool {
-        let Some(open) = &self.open else { return false };
-        let Some(record) = open.state.people.get(&person) else {
-            return false;
-        };
-        let event = match (about, id) {
-            (About::Question(index), answer) => {
-                let (Some(answer), Some(question)) = (
-                    super::setup::answer_of(answer),
-                    open.order.questions.get(index),
-                ) else {
-                    return false;
-                };
-                Event::Answered {
-                    person,
-                    order: open.order.id.clone(),
-                    key: question.key.clone(),
-                    answer,
-                }
-            }
-            (About::Swallows, "yes" | "no") => Event::PersonSet(PersonWords {
-                swallows_tablets: id == "yes",
-                ..words_of(person, &record.person)
-            }),
-            (About::Reaction, "yes") => Event::Reaction {
-                person,
-                lot: None,
-                words: String::new(),
-            },
-            (About::Leaves, "yes") => Event::PersonLeft { person, tablets: 0 },
-            (About::Reaction | About::Leaves, "no") | (About::Outcome, "next") => {
-                self.back();
-                return true;
-            }
-            _ => return false,
-        };
-        let asked = matches!(about, About::Question(_));
-        if !self.record(now, vec![event]) {
-            return true;
-        }
-        self.back();
-        if about == About::Leaves {
-            // The page of somebody who left has nothing to say any more.
-            self.back();
-        }
-        if asked && self.answers_matter(person) {
-            self.go(Place::About(person, About::Outcome));
-        }
-        true
-    }
-
-    fn answers_matter(&self, person: PersonId) -> bool {
-        let Some(open) = &self.open else { return false };
-        open.state.people.get(&person).is_some_and(|record| {
-            !hearthdose_core::screening::answers(&open.order, &record.person).is_empty()
-        })
     }
 
     /// "Adult", "Born July 19, 2028", "3 y 2 mo".

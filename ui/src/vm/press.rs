@@ -5,6 +5,7 @@ use hearthdose_core::record::Event;
 use hearthdose_core::time::Now;
 use hearthdose_core::today;
 
+use super::about::About;
 use super::ports::Shelf;
 use super::{Kitchen, Place, Reading};
 use crate::text::{Language, Words};
@@ -60,6 +61,17 @@ impl Kitchen {
                 Some(index) => self.go(Place::Reading(Reading::Paper(index))),
                 None => self.press_in_round(id, now),
             },
+        }
+    }
+
+    /// Words typed into the one field of a screen.
+    pub(super) fn type_words(&mut self, text: &str) {
+        // A name fits on a label.
+        let words: String = text.chars().filter(|c| !c.is_control()).take(40).collect();
+        match self.place {
+            Place::About(_, About::Stopped | About::Lift) => self.typed = words,
+            Place::SetUp => self.name_in_set_up(words),
+            _ => {}
         }
     }
 

@@ -35,6 +35,19 @@ impl Typing {
         self.active = index.min(self.values.len().saturating_sub(1));
     }
 
+    /// A press on the pad, or on a line to type into; false when it was neither.
+    pub fn press(&mut self, id: &str) -> bool {
+        if let Some(key) = id.strip_prefix("key:") {
+            self.key(key);
+            return true;
+        }
+        let index = id.strip_prefix("field:").and_then(|at| at.parse().ok());
+        if let Some(index) = index {
+            self.choose(index);
+        }
+        index.is_some()
+    }
+
     /// One key: a digit, `.`, or `back`. A number that is full passes on to the next one.
     pub fn key(&mut self, key: &str) {
         let most = self.most.get(self.active).copied().unwrap_or(0);

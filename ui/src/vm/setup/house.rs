@@ -17,12 +17,7 @@ const FIRST_HOURS: [i8; 3] = [7, 8, 9];
 
 impl Kitchen {
     pub(super) fn press_house(&mut self, set_up: &mut SetUp, id: &str, now: &Now) -> Taken {
-        if let Some(key) = id.strip_prefix("key:") {
-            set_up.typing.key(key);
-            return Taken::Yes;
-        }
-        if let Some(index) = id.strip_prefix("field:").and_then(|at| at.parse().ok()) {
-            set_up.typing.choose(index);
+        if set_up.typing.press(id) {
             return Taken::Yes;
         }
         match (set_up.ask, id) {
@@ -192,24 +187,12 @@ impl Kitchen {
             Ask::OtherTime => {
                 let mut view = StepView::titled(words.say("times-first"));
                 view.picture = Some(picture("next-round"));
-                let field = |index, key: &str| {
-                    number_field(index, words.say(key), &set_up.typing, String::new())
-                };
-                let half = |id: &str, key: &str, here| Link {
-                    here,
-                    ..Link::to(id, words.say(key))
-                };
                 let times = typed_time(set_up).and_then(|first| times_from(open, first));
                 view.entry = Some(Entry {
-                    units: vec![
-                        half("before-noon", "half-before-noon", !set_up.after_noon),
-                        half("after-noon", "half-after-noon", set_up.after_noon),
-                    ],
-                    fields: vec![field(0, "time-hour"), field(1, "time-minutes")],
-                    pad: Some(self.pad(false)),
                     result: times
                         .as_ref()
                         .map(|times| Note::new(self.times_words(times), String::new(), None)),
+                    ..self.time_entry(set_up)
                 });
                 view.main = Some(self.next_when(times.is_some()));
                 view
@@ -272,6 +255,26 @@ impl Kitchen {
         }
     }
 
+    /// An hour and minutes, before or after noon.
+    pub(super) fn time_entry(&self, set_up: &SetUp) -> Entry {
+        let words = &self.words;
+        let field =
+            |index, key: &str| number_field(index, words.say(key), &set_up.typing, String::new());
+        let half = |id: &str, key: &str, here| Link {
+            here,
+            ..Link::to(id, words.say(key))
+        };
+        Entry {
+            units: vec![
+                half("before-noon", "half-before-noon", !set_up.after_noon),
+                half("after-noon", "half-after-noon", set_up.after_noon),
+            ],
+            fields: vec![field(0, "time-hour"), field(1, "time-minutes")],
+            pad: Some(self.pad(false)),
+            result: None,
+        }
+    }
+
     /// "8:00 a.m. and 8:00 p.m."
     pub(in crate::vm) fn times_words(&self, times: &[Time]) -> String {
         let all: Vec<String> = times.iter().map(|time| self.words.time(*time)).collect();
@@ -296,7 +299,7 @@ fn times_from(open: &Open, first: Time) -> Option<Vec<Time>> {
 }
 
 /// An hour from 1 to 12 and minutes; no minutes are a full hour.
-fn typed_time(set_up: &SetUp) -> Option<Time> {
+pub(super) fn typed_time(set_up: &SetUp) -> Option<Time> {
     let hour: i8 = set_up.typing.get(0).parse().ok()?;
     let minutes: i8 = match set_up.typing.get(1) {
         "" => 0,

@@ -4,12 +4,15 @@
 //! A person becomes part of the record when the last question about them is answered, all in one transaction.
 
 mod house;
+mod joining;
 mod person;
 mod words;
 
 pub(super) use person::answer_of;
 
 use std::collections::{BTreeMap, BTreeSet};
+
+use joining::Before;
 
 use hearthdose_core::household::{Answer, KnownAge, Manner, Person, Weighing};
 use hearthdose_core::order::{CheckedOrder, Form};
@@ -46,6 +49,12 @@ pub(super) enum Ask {
     OtherTime,
     Ready,
     Tablets,
+    /// Somebody who joins: was the medicine taken elsewhere?
+    Elsewhere,
+    LastDay,
+    LastTime,
+    CourseStart,
+    Brought,
 }
 
 /// Everything that was answered so far.
@@ -60,6 +69,9 @@ pub(super) struct SetUp {
     pub times: Vec<Time>,
     /// One more person for a household that is already on its course.
     pub joining: bool,
+    /// That person, once they are in the record.
+    pub joined: Option<PersonId>,
+    pub before: Before,
 }
 
 /// One person as far as they are known.
@@ -94,6 +106,8 @@ impl SetUp {
             after_noon: false,
             times: Vec::new(),
             joining: false,
+            joined: None,
+            before: Before::default(),
         }
     }
 
@@ -108,10 +122,10 @@ impl SetUp {
         self.trail.push(self.ask);
         self.ask = ask;
         self.typing = match ask {
-            Ask::Birth => Typing::of(&[2, 2, 4]),
+            Ask::Birth | Ask::CourseStart => Typing::of(&[2, 2, 4]),
             Ask::ToldAge => Typing::of(&[3, 2]),
-            Ask::OtherTime => Typing::of(&[2, 2]),
-            Ask::Tablets => Typing::of(&[4]),
+            Ask::OtherTime | Ask::LastTime => Typing::of(&[2, 2]),
+            Ask::Tablets | Ask::Brought => Typing::of(&[4]),
             _ => Typing::default(),
         };
     }
@@ -185,6 +199,9 @@ impl Kitchen {
             Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets => {
                 self.house_view(open, set_up)
             }
+            Ask::Elsewhere | Ask::LastDay | Ask::LastTime | Ask::CourseStart | Ask::Brought => {
+                self.joining_view(open, set_up, now)
+            }
         }
     }
 
@@ -197,6 +214,9 @@ impl Kitchen {
         let taken = match ask {
             Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets => {
                 self.press_house(&mut set_up, id, now)
+            }
+            Ask::Elsewhere | Ask::LastDay | Ask::LastTime | Ask::CourseStart | Ask::Brought => {
+                self.press_joining(&mut set_up, id, now)
             }
             _ => self.press_person(&mut set_up, id, now),
         };
@@ -251,13 +271,11 @@ impl Kitchen {
         }
     }
 
-    /// Words typed into the one field of a set-up screen.
-    pub(super) fn type_in_set_up(&mut self, text: &str) {
+    pub(super) fn name_in_set_up(&mut self, name: String) {
         if let Some(set_up) = self.open.as_mut().and_then(|open| open.set_up.as_mut())
             && set_up.ask == Ask::Name
         {
-            // A name fits on a label.
-            set_up.person.name = text.chars().filter(|c| !c.is_control()).take(40).collect();
+            set_up.person.name = name;
             self.keep_set_up();
         }
     }

@@ -17,12 +17,7 @@ const BABY: AgeSpan = AgeSpan { months: 3, days: 0 };
 
 impl Kitchen {
     pub(super) fn press_person(&mut self, set_up: &mut SetUp, id: &str, now: &Now) -> Taken {
-        if let Some(key) = id.strip_prefix("key:") {
-            set_up.typing.key(key);
-            return Taken::Yes;
-        }
-        if let Some(index) = id.strip_prefix("field:").and_then(|at| at.parse().ok()) {
-            set_up.typing.choose(index);
+        if set_up.typing.press(id) {
             return Taken::Yes;
         }
         let day = self.day(now);
@@ -179,7 +174,9 @@ impl Kitchen {
             return Taken::Yes;
         }
         if set_up.joining {
-            return Taken::Done;
+            set_up.go(Ask::Elsewhere);
+            set_up.trail.clear();
+            return Taken::Yes;
         }
         set_up.go(Ask::More);
         set_up.trail.clear();
@@ -212,6 +209,7 @@ impl Kitchen {
         let written = self.record(now, events);
         if written {
             set_up.person = super::Draft::default();
+            set_up.joined = Some(id);
         }
         written
     }

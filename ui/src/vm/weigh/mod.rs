@@ -240,27 +240,12 @@ impl Kitchen {
     }
 
     fn weigh_press(&mut self, weigh: &mut Weigh, id: &str, now: &Now) -> (bool, bool) {
-        if let Some(key) = id.strip_prefix("key:") {
-            match weigh.step {
-                Step::Read(turn) => {
-                    if let Some(typing) = weigh.turns.get_mut(turn) {
-                        typing.key(key);
-                    }
-                }
-                Step::Day => weigh.day.key(key),
-                _ => return (false, false),
-            }
-            return (true, false);
-        }
-        if let Some(index) = id.strip_prefix("field:").and_then(|at| at.parse().ok()) {
-            match weigh.step {
-                Step::Read(turn) => {
-                    if let Some(typing) = weigh.turns.get_mut(turn) {
-                        typing.choose(index);
-                    }
-                }
-                _ => weigh.day.choose(index),
-            }
+        let typing = match weigh.step {
+            Step::Read(turn) => weigh.turns.get_mut(turn),
+            Step::Day => Some(&mut weigh.day),
+            Step::How | Step::WhichUnit | Step::Found => None,
+        };
+        if typing.is_some_and(|typing| typing.press(id)) {
             return (true, false);
         }
         if let Some(unit) = unit_of(id) {
