@@ -7,7 +7,7 @@ use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::view::{Block, Intent, Screen, View};
 use jiff::SignedDuration;
 
-use crate::kitchen::{World, go_on_to, press, pressable, title};
+use crate::kitchen::{World, go_on_to, press, pressable, title, usual};
 
 const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
 const REVISION: &str = include_str!("../../demo-data/orders/quillmere-doxy-2.toml");
@@ -23,7 +23,12 @@ pub struct Tour<'a> {
     restarts: bool,
 }
 
-/// Walks through all screens; `show` gets each with a name that is the same in every language.
+/// Walks through a round of the practice household.
+pub fn practice(world: World, language: Language, show: &mut dyn FnMut(&str, &View)) {
+    Tour::new(world, language, show).practise();
+}
+
+/// Walks through all screens outside of it; `show` gets each with a name that is the same in every language.
 pub fn everywhere(world: World, language: Language, show: &mut dyn FnMut(&str, &View)) {
     let mut tour = Tour::new(world, language, show);
     tour.set_up();
@@ -94,6 +99,23 @@ impl<'a> Tour<'a> {
             .into_iter()
             .find(|id| id.starts_with(start))
             .unwrap_or_else(|| panic!("no “{start}” on “{}”", title(&view)))
+    }
+
+    /// The practice household, from the first screen to the end of its first round.
+    pub fn practise(&mut self) {
+        self.press("practise");
+        for number in 1..80 {
+            let view = self.kitchen.view();
+            self.see(&format!("round-{number:02}"));
+            match usual(&view) {
+                Some(id) if id == "to-today" => break,
+                Some(id) => self.press(&id),
+                None => {
+                    self.world.pass(SignedDuration::from_secs(140));
+                    self.kitchen.take(&Intent::Tick);
+                }
+            }
+        }
     }
 
     /// A home of two: a grown-up and a toddler.

@@ -140,6 +140,7 @@ row-hold-amount = No dose yet. Call { $phone }.
 row-stop = not this medicine
 row-stop-amount = No dose. Call { $phone }.
 row-stopped = stopped after a reaction
+row-stopped-nurse = stopped by a nurse or doctor
 row-missing = something is missing
 row-missing-amount = No dose yet. Look at People.
 bowl-name = Bowl { $number }

@@ -143,6 +143,7 @@ row-hold-amount = Todavía sin dosis. Llame al { $phone }.
 row-stop = esta medicina no
 row-stop-amount = Sin dosis. Llame al { $phone }.
 row-stopped = suspendida por una reacción
+row-stopped-nurse = parada por enfermería o un médico
 row-missing = falta algo
 row-missing-amount = Todavía sin dosis. Mire en Personas.
 bowl-name = Tazón { $number }

@@ -3,7 +3,7 @@
 use hearthdose_core::dose;
 use hearthdose_core::household::{Answer, KnownAge, Person};
 use hearthdose_core::prep::PersonId;
-use hearthdose_core::record::{PersonRecord, PersonWords, VOMITED_TWICE};
+use hearthdose_core::record::{PersonRecord, PersonWords, Stop, VOMITED_TWICE};
 use hearthdose_core::screening::{self, ReasonKind};
 use hearthdose_core::time::Now;
 use hearthdose_core::today::{self, AskWeight};
@@ -46,7 +46,7 @@ impl Kitchen {
     ) -> (String, bool) {
         let words = &self.words;
         if record.is_stopped() {
-            return (words.say("row-stopped"), true);
+            return (self.stop_words(record), true);
         }
         if open.state.hold_after(id) {
             return (words.say("row-hold"), true);
@@ -146,6 +146,15 @@ impl Kitchen {
             words.say("person-leaves-detail"),
         ));
         view
+    }
+
+    /// What stopped this person's medicine.
+    pub(super) fn stop_words(&self, record: &PersonRecord) -> String {
+        self.words.say(if record.stops.contains(&Stop::Reaction) {
+            "row-stopped"
+        } else {
+            "row-stopped-nurse"
+        })
     }
 
     /// Keys of everything that only a clinician can lift for this person.

@@ -3,6 +3,7 @@
 use hearthdose_core::dose::{Dose, DoseForm};
 use hearthdose_core::mixture::PlannedDose;
 use hearthdose_core::prep::{PersonId, RoundKey};
+use hearthdose_core::record::PersonRecord;
 use hearthdose_core::schedule::Advice;
 use hearthdose_core::screening::{Reason, ReasonKind};
 use hearthdose_core::time::Now;
@@ -176,7 +177,7 @@ impl Kitchen {
             }
         }
         for (id, record) in open.state.people().filter(|(_, p)| p.is_stopped()) {
-            rows.push(self.stopped_row(open, id, &record.person.name));
+            rows.push(self.stopped_row(open, id, record));
         }
         rows
     }
@@ -230,12 +231,12 @@ impl Kitchen {
         }
     }
 
-    fn stopped_row(&self, open: &Open, id: PersonId, name: &str) -> TodayRow {
+    fn stopped_row(&self, open: &Open, id: PersonId, record: &PersonRecord) -> TodayRow {
         let phone = self.phone(open);
         TodayRow {
             id: id.0.to_string(),
-            name: name.to_owned(),
-            from: self.words.say("row-stopped"),
+            name: record.person.name.clone(),
+            from: self.stop_words(record),
             amount: self
                 .words
                 .say_with("row-stop-amount", &[("phone", phone.into())]),
