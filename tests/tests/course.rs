@@ -81,6 +81,7 @@ fn seats(people: &[Person]) -> Vec<Seat> {
     let seat = |person: &Person| Seat {
         person: person.clone(),
         had: 0,
+        renewed: 0,
     };
     people.iter().map(seat).collect()
 }

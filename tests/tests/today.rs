@@ -7,6 +7,8 @@
 mod facts;
 #[path = "today/joined.rs"]
 mod joined;
+#[path = "today/notices.rs"]
+mod notices;
 
 use std::collections::BTreeSet;
 
