@@ -9,6 +9,8 @@ mod facts;
 mod joined;
 #[path = "today/notices.rs"]
 mod notices;
+#[path = "today/refill.rs"]
+mod refill;
 
 use std::collections::BTreeSet;
 

@@ -4,6 +4,7 @@
 
 mod begin;
 mod notices;
+mod refill;
 mod rounds;
 mod weights;
 
@@ -22,6 +23,7 @@ pub use begin::round_plan;
 pub use notices::{
     Begins, Collection, Cut, InForce, LotInHouse, LotStanding, Stretch, lots, water_rule,
 };
+pub use refill::refill_date;
 pub use weights::{AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated};
 
 /// The next round and everything that follows from it.
