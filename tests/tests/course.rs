@@ -6,7 +6,9 @@ use std::collections::BTreeMap;
 
 use hearthdose_core::dose::DoseForm;
 use hearthdose_core::household::{Answer, Person};
-use hearthdose_core::mixture::{CoursePlan, RoundTime, Seat, Standing, Wish, plan};
+use hearthdose_core::mixture::{
+    CoursePlan, RoundTime, Seat, Standing, Wish, plan, shopping, supply,
+};
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::units::Volume;
 use hearthdose_tests::people::{
@@ -81,6 +83,7 @@ fn seats(people: &[Person]) -> Vec<Seat> {
     let seat = |person: &Person| Seat {
         person: person.clone(),
         had: 0,
+        renewed: 0,
     };
     people.iter().map(seat).collect()
 }
@@ -429,5 +432,50 @@ fn most_doses_limits_a_newborn_to_one() {
         let plan = planned(&order, &seats, &rounds, &[], false);
         let given: Vec<usize> = plan.rounds.iter().map(|round| round.doses.len()).collect();
         assert_eq!(given, doses, "had {had}");
+    }
+}
+
+/// G3, C21: whole packs of twenty; the spare of four counts before rounding up, and packs of one's own are rounded for each.
+#[test]
+fn what_is_handed_out_is_whole_packs() {
+    let own = demo_text("orders/quillmere-doxy-1").replace(
+        "hand-out = \"plan + spare\"\nspare = 4",
+        "hand-out = \"per-person\"",
+    );
+    let spare = demo_order("quillmere-doxy-1");
+    let own = checked(&own);
+    // Four half teaspoons twice a day: a bowl a day. A grown-up: two tablets a day.
+    let people = [child(4).person, grown(true).person];
+    for (days, plan_packs, own_packs) in
+        [(5, 1, 1 + 1), (6, 2, 1 + 1), (10, 2, 1 + 1), (11, 2, 2 + 2)]
+    {
+        let rounds = rounds(&every(12, days * 2), 2);
+        let handed = |order: &CheckedOrder| {
+            let seats = seats(&people);
+            let plan = planned(order, &seats, &rounds, &[], false);
+            let needs = shopping(order, &plan, &seats);
+            let packs = needs
+                .iter()
+                .find(|need| need.what.starts_with("that is packs of 20"));
+            (
+                supply(order, &plan, &seats),
+                packs.expect("packs").amount.clone(),
+            )
+        };
+        let (by_plan, text) = handed(&spare);
+        let used = u64::try_from(days * 3).expect("few");
+        assert_eq!((by_plan.tablets, by_plan.spare), (used, 4));
+        assert_eq!(by_plan.packs, Some(plan_packs), "{days} days");
+        assert_eq!(
+            (by_plan.handed_out, text),
+            (plan_packs * 20, plan_packs.to_string())
+        );
+        let (each, text) = handed(&own);
+        assert_eq!(
+            (each.tablets, each.spare, each.packs),
+            (used, 0, Some(own_packs)),
+            "{days} days"
+        );
+        assert_eq!(text, own_packs.to_string());
     }
 }

@@ -7,6 +7,10 @@
 mod facts;
 #[path = "today/joined.rs"]
 mod joined;
+#[path = "today/notices.rs"]
+mod notices;
+#[path = "today/refill.rs"]
+mod refill;
 
 use std::collections::BTreeSet;
 

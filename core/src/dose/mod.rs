@@ -124,6 +124,13 @@ pub fn of_cleared(cleared: &Cleared<'_>) -> Result<Dose, Reason> {
 ///
 /// The smallest limit of all groups the person belongs to; an unsure answer belongs to the group.
 pub fn most_doses(order: &Order, person: &Person, day: Date) -> Option<u32> {
+    most_doses_renewed(order, person, day, 0)
+}
+
+/// [`most_doses`] after the issuer renewed the order for so many more doses.
+///
+/// A renewal raises the limit for everyone only: newborns and other groups keep theirs, as the published advice has it.
+pub fn most_doses_renewed(order: &Order, person: &Person, day: Date, renewed: u32) -> Option<u32> {
     let age = person.age_on(day);
     let belongs = |group: &Group| match group {
         Group::UpToAge(limit) => age.is_some_and(|age| age.compare(*limit).is_le()),
@@ -139,7 +146,10 @@ pub fn most_doses(order: &Order, person: &Person, day: Date) -> Option<u32> {
         .most_doses
         .iter()
         .filter(|m| belongs(&m.group))
-        .map(|m| m.doses)
+        .map(|m| match m.group {
+            Group::Everyone => m.doses.saturating_add(renewed),
+            _ => m.doses,
+        })
         .min()
 }
 

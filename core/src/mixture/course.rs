@@ -17,6 +17,8 @@ pub struct Seat {
     pub person: Person,
     /// Doses already had, for orders that limit them.
     pub had: u32,
+    /// Doses the issuer has added since to what everyone may have.
+    pub renewed: u32,
 }
 
 /// One round to be planned and who has a dose in it, by seat.
@@ -149,7 +151,7 @@ fn give_doses(wish: &Wish<'_>, result: &mut CoursePlan) {
             let (Some(place), Some(had)) = (wish.seats.get(seat), had.get_mut(seat)) else {
                 continue;
             };
-            if dose::most_doses(wish.order, &place.person, round.day)
+            if dose::most_doses_renewed(wish.order, &place.person, round.day, place.renewed)
                 .is_some_and(|most| *had >= most)
             {
                 continue;

@@ -7,6 +7,7 @@ mod course;
 mod label;
 mod pace;
 mod shopping;
+mod supply;
 
 pub use course::{
     CourseBowl, CoursePlan, PlanRefusal, PlannedDose, PlannedRound, RoundTime, Seat, Standing,
@@ -15,3 +16,4 @@ pub use course::{
 pub use label::{Label, label_of};
 pub use pace::Pace;
 pub use shopping::{Need, shopping, suits};
+pub use supply::{Supply, supply};

@@ -1,8 +1,9 @@
 //! What to have in the house for a plan.
 
 use super::course::{CoursePlan, Seat};
+use super::supply::supply;
 use crate::dose::DoseForm;
-use crate::order::{CheckedOrder, Vehicle};
+use crate::order::{CheckedOrder, HandOut, Vehicle};
 use crate::units::{Age, AgeSpan, Volume, show};
 
 /// One line of the list.
@@ -28,23 +29,36 @@ pub fn suits(
     old_enough && young_enough && !vehicle.contains.iter().any(|food| allergies.contains(food))
 }
 
-/// Tablets in packs, water, food or drink for every measured dose, tools.
+/// Tablets with those to spare and in packs, water, food or drink for every measured dose, tools.
 pub fn shopping(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> Vec<Need> {
     let mut needs = Vec::new();
     let mut add = |what: String, amount: String| needs.push(Need { what, amount });
     let product = order.main_product();
+    let handed = supply(order, plan, seats);
+    let size = product.and_then(|p| p.pack_size);
+    let own = match order.medicine.hand_out {
+        HandOut::PerPerson => ", of each person's own",
+        HandOut::PlanAndSpare { .. } => "",
+    };
+    let add_packs = |add: &mut dyn FnMut(String, String), unit: &str| {
+        if let (Some(packs), Some(size)) = (handed.packs, size) {
+            let what = format!("that is packs of {size}{unit}{own}");
+            add(what, show::decimal(packs, 0));
+        }
+    };
     if plan.tablets > 0 {
         let strength = product.map(|p| p.strength.to_string()).unwrap_or_default();
         add(
             format!("{} tablets of {strength}", order.medicine.name),
             show::decimal(plan.tablets, 0),
         );
-        if let Some(size) = product.and_then(|p| p.pack_size).filter(|size| *size > 0) {
+        if handed.spare > 0 {
             add(
-                format!("that is packs of {size}"),
-                show::decimal(plan.tablets.div_ceil(u64::from(size)), 0),
+                "spare tablets, for what is spilt".to_owned(),
+                show::decimal(handed.spare, 0),
             );
         }
+        add_packs(&mut add, "");
     }
     if plan.liquid > Volume::ZERO {
         let strength = product.map(|p| p.strength.to_string()).unwrap_or_default();
@@ -52,6 +66,7 @@ pub fn shopping(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> Vec<
             format!("{} liquid, {strength}", order.medicine.name),
             plan.liquid.to_string(),
         );
+        add_packs(&mut add, " mL");
     }
     let Some(recipe) = order.recipe.as_ref().filter(|_| !plan.bowls.is_empty()) else {
         return needs;

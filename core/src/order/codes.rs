@@ -46,6 +46,10 @@ pub const CODES: &[(&str, &str)] = &[
         "most-doses names the key of a question that is not asked",
     ),
     (
+        "gtin-wrong",
+        "a package number of a wrong length or with a wrong check digit",
+    ),
+    (
         "honey-before-one-year",
         "honey without an age of one year or more",
     ),
@@ -115,6 +119,7 @@ pub const CODES: &[(&str, &str)] = &[
         "name-not-translated",
         "warning: a name or opening hours are missing in a language",
     ),
+    ("ndc-wrong", "a drug code that cannot be read"),
     ("newer-format", "made for a newer version of the program"),
     (
         "no-adult-from",
@@ -135,6 +140,10 @@ pub const CODES: &[(&str, &str)] = &[
         "warning: the last row's heaviest person cannot be checked",
     ),
     ("no-order", "a notice names no order"),
+    (
+        "no-pack-size",
+        "warning: packs for each person, but no size of a pack",
+    ),
     (
         "no-per-kg",
         "warning: the chart cannot be checked against mg/kg",
@@ -186,6 +195,10 @@ pub const CODES: &[(&str, &str)] = &[
     ),
     ("other-issuer", "a notice names somebody else's order"),
     ("overlap", "people whom two rows serve"),
+    (
+        "package-number-twice",
+        "one package number for two products",
+    ),
     ("per-kg-unused", "warning: mg/kg beside a chart by age"),
     ("per-kg-zero", "mg/kg is zero"),
     (
@@ -245,12 +258,20 @@ pub const CODES: &[(&str, &str)] = &[
     ),
     ("rule-needs-per-kg", "the rule “enough” without mg/kg"),
     (
+        "sealing-key-wrong",
+        "a sealing key that is none, or that anybody could unseal",
+    ),
+    (
         "skip-window-over-interval",
         "every late dose would be skipped",
     ),
     (
         "soak-over-keep",
         "the soak takes as long as the mixture keeps",
+    ),
+    (
+        "spare-without-plan",
+        "spare tablets beside packs for each person",
     ),
     (
         "strength-form",

@@ -17,6 +17,7 @@ pub mod model;
 pub mod notice;
 pub mod parse;
 pub mod problem;
+pub mod supply;
 
 pub use check::{CheckedOrder, check, check_bytes, check_with};
 pub use codes::CODES;
@@ -26,3 +27,4 @@ pub use model::*;
 pub use notice::{Notice, check_notice, check_notice_with, parse_notice};
 pub use parse::parse;
 pub use problem::{Problem, Severity};
+pub use supply::{Gtin, HandOut, Ndc, SealingKey};

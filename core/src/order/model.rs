@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use jiff::civil::Date;
 
+use super::supply::{Gtin, HandOut, Ndc, SealingKey};
 use crate::units::{AgeSpan, BodyWeight, Lapse, Mass, Percent, Strength, Volume};
 
 /// The finest step of a ready-made liquid whose order names none: a tenth of a millilitre, as oral syringes print it.
@@ -71,7 +72,9 @@ pub struct Medicine {
     pub stale_weight: StaleWeight,
     pub expires: Option<Date>,
     pub withdraws: Option<String>,
-    pub sealing_key: Option<String>,
+    /// What household codes are sealed to.
+    pub sealing_key: Option<SealingKey>,
+    pub hand_out: HandOut,
     /// Two orders of one event never go to one person together.
     pub event: Option<String>,
     /// A dose may come from two bowls: a setting for scarcity.
@@ -137,6 +140,11 @@ pub struct Product {
     pub form: Form,
     pub strength: Strength,
     pub crushable: bool,
+    /// As the label has it: `hyclate`.
+    pub salt: Option<String>,
+    /// Numbers of packages that are this product, where they are known.
+    pub gtins: Vec<Gtin>,
+    pub ndcs: Vec<Ndc>,
     /// What the caregiver must find on the package.
     pub label_says: Vec<String>,
     /// Tablets, or millilitres of liquid, in one package.

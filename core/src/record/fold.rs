@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use super::correct::effective;
 use super::fact::{DeviceId, Event, Fact, PersonWords};
 use super::rounds::Rounds;
-use super::state::{Elsewhere, PersonRecord, State, Stop, VOMITED_TWICE};
+use super::state::{Elsewhere, PackRecord, PersonRecord, State, Stop, VOMITED_TWICE};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
+use crate::order::parse_notice;
 use crate::prep::{OrderRef, PersonId};
 use crate::units::{AgeSpan, BodyWeight};
 
@@ -57,7 +58,11 @@ impl Fold {
         match &fact.event {
             Event::HouseholdSet(words) => state.household = Some(words.clone()),
             Event::OrderTaken { order, .. } => self.take_order(order),
-            Event::NoticeTaken { text } => state.notices.push(text.clone()),
+            Event::NoticeTaken { text } => match parse_notice(text.as_bytes()) {
+                Ok(notice) if !state.notices.contains(&notice) => state.notices.push(notice),
+                Ok(_) => {}
+                Err(_) => state.misfits.push(fact.id),
+            },
             Event::RoundBegun { plan } => self.rounds.begin(state, fact, plan),
             Event::Step { round, event } => self.rounds.step(state, fact, *round, event),
             Event::RoundMissed { round, .. } => {
@@ -65,8 +70,19 @@ impl Fold {
                     state.rounds_missed.insert(*round);
                 }
             }
-            Event::PacksReceived { tablets, .. } => {
+            Event::PacksReceived {
+                product,
+                lot,
+                tablets,
+            } => {
                 state.tablets_received = state.tablets_received.saturating_add(u64::from(*tablets));
+                state.packs.push(PackRecord {
+                    product: product.clone(),
+                    lot: lot.clone(),
+                    tablets: *tablets,
+                    at: fact.at,
+                    order: fact.order.as_ref().map(|order| order.id.clone()),
+                });
             }
             Event::Erased { person } => self.rounds.erase(state, *person),
             Event::PersonSet(_)

@@ -19,5 +19,6 @@ pub use fact::{
 };
 pub use fold::{fold, fold_for};
 pub use state::{
-    BowlRecord, DoseRecord, Elsewhere, OpenRound, PersonRecord, State, Stop, VOMITED_TWICE,
+    BowlRecord, DoseRecord, Elsewhere, OpenRound, PackRecord, PersonRecord, State, Stop,
+    VOMITED_TWICE,
 };

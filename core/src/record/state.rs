@@ -8,6 +8,7 @@ use jiff::civil::Date;
 use super::correct::Conflict;
 use super::fact::{FactId, HouseholdWords};
 use crate::household::{Manner, Person, Weighing};
+use crate::order::Notice;
 use crate::prep::{BowlId, OrderRef, Outcome, PersonId, PlannedBowl, Prep, RoundKey};
 use crate::time::Now;
 use crate::units::{BodyWeight, Volume};
@@ -37,7 +38,10 @@ pub struct State {
     pub last_bowl: u32,
     /// The same dose recorded on two devices: "may have had it twice".
     pub doubled: Vec<(PersonId, RoundKey)>,
-    pub notices: Vec<String>,
+    /// Notices taken in, each once.
+    pub notices: Vec<Notice>,
+    /// In the order in which they were received.
+    pub packs: Vec<PackRecord>,
     pub conflicts: Vec<Conflict>,
     pub waiting: Vec<FactId>,
     /// Events that did not fit the round they belong to; kept, counted and told.
@@ -130,6 +134,17 @@ pub struct BowlRecord {
     pub taken: Volume,
     /// Still standing covered.
     pub covered: bool,
+}
+
+/// A pack, or several of one lot, as received.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PackRecord {
+    pub product: String,
+    pub lot: Option<String>,
+    pub tablets: u32,
+    pub at: Timestamp,
+    /// Id of the order they were received for.
+    pub order: Option<String>,
 }
 
 /// What became of one dose.

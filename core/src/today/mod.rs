@@ -3,20 +3,27 @@
 //! It is worked out afresh from the record, the order and the moment; nothing in here is remembered.
 
 mod begin;
+mod notices;
+mod refill;
 mod rounds;
 mod weights;
 
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 
 use crate::mixture::{self, CoursePlan, Pace, PlanRefusal, RoundTime, Seat, Standing, Wish};
-use crate::order::CheckedOrder;
+use crate::order::{CheckedOrder, Notice};
 use crate::prep::{BowlId, PersonId, RoundKey};
 use crate::record::State;
 use crate::schedule::{self, Advice, Timing};
 use crate::time::Now;
 
 pub use begin::round_plan;
+pub use notices::{
+    Begins, Collection, Cut, InForce, LotInHouse, LotStanding, Stretch, lots, water_rule,
+};
+pub use refill::refill_date;
 pub use weights::{AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated};
 
 /// The next round and everything that follows from it.
@@ -49,6 +56,10 @@ pub enum NoRound {
     },
     /// Everybody is stopped or waits for a nurse; that is not the end of the course.
     Nobody,
+    /// The issuer said to stop.
+    Stopped {
+        notice: Box<Notice>,
+    },
     /// Every round of the course is behind.
     CourseOver,
     Plan(PlanRefusal),
@@ -100,20 +111,32 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     if people.is_empty() {
         return Err(NoRound::Nobody);
     }
-    let all = rounds::of_household(state, household, order, &zone, &people)?;
+    let force = InForce::of(state, order);
+    let stopped = |notice: &Notice| NoRound::Stopped {
+        notice: Box::new(notice.clone()),
+    };
+    if let Some(notice) = force.stopped_on(zone.to_datetime(now.wall).date()) {
+        return Err(stopped(notice));
+    }
+    let all = rounds::of_household(state, household, order, &force, &zone, &people)?;
+    let last = all.last().map(|(key, _)| key.day);
     let timing = Timing::from(&order.medicine);
     let open: Vec<(RoundKey, RoundTime)> = all
         .into_iter()
         .filter(|(key, _)| !state.rounds_begun.contains(key) && !state.rounds_missed.contains(key))
         .collect();
     let last_dose = rounds::last_dose(state, order, &people, open.first());
-    let (skip, advice) =
-        rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(NoRound::CourseOver)?;
+    let over = force
+        .stop
+        .map_or(NoRound::CourseOver, |(stop, _)| stopped(stop));
+    let (skip, advice) = rounds::next_of(&timing, last_dose, &open, now.wall).ok_or(over)?;
     let missed: Vec<RoundKey> = open.iter().take(skip).map(|(key, _)| *key).collect();
     let rounds: Vec<(RoundKey, RoundTime)> = open.into_iter().skip(skip).collect();
+    let rounds_a_day = u32::try_from(household.rounds.len()).unwrap_or(0);
+    let renewed = force.renewed_days().saturating_mul(rounds_a_day);
     let seats: Vec<(PersonId, Seat)> = people
         .iter()
-        .filter_map(|id| seat(state, order, *id))
+        .filter_map(|id| seat(state, order, renewed, *id))
         .collect();
     let covered = state.covered();
     let standing: Vec<Standing> = covered.iter().map(|b| standing_of(state, b, now)).collect();
@@ -128,11 +151,16 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     };
     let plan = mixture::plan(&wish, &mut |_, _| {}).map_err(NoRound::Plan)?;
     let first = rounds.first().ok_or(NoRound::CourseOver)?;
-    let day = household
-        .start
-        .until(first.0.day)
-        .map_or(0, |span| span.get_days())
-        + 1;
+    let day_of = |day: Date| {
+        let days = household.start.until(day).map_or(0, |span| span.get_days());
+        days.saturating_add(1)
+    };
+    let day = day_of(first.0.day);
+    let as_ordered = order.medicine.course_days;
+    let days = match last.filter(|_| force.changes_course(order)) {
+        Some(last) => u32::try_from(day_of(last)).unwrap_or(as_ordered),
+        None => as_ordered,
+    };
     let standing = covered.iter().map(|b| b.bowl.id).collect();
     Ok(Today {
         seats,
@@ -143,11 +171,16 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         missed,
         zone,
         day,
-        days: order.medicine.course_days,
+        days,
     })
 }
 
-fn seat(state: &State, order: &CheckedOrder, id: PersonId) -> Option<(PersonId, Seat)> {
+fn seat(
+    state: &State,
+    order: &CheckedOrder,
+    renewed: u32,
+    id: PersonId,
+) -> Option<(PersonId, Seat)> {
     let record = state.people.get(&id)?;
     let here = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
     let elsewhere = state.elsewhere(id, &order.id);
@@ -157,6 +190,7 @@ fn seat(state: &State, order: &CheckedOrder, id: PersonId) -> Option<(PersonId, 
         Seat {
             person: seated(order, record),
             had,
+            renewed,
         },
     ))
 }

@@ -7,6 +7,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 use super::NoRound;
+use super::notices::{Begins, InForce, Stretch};
 use crate::mixture::RoundTime;
 use crate::order::CheckedOrder;
 use crate::prep::{PersonId, RoundKey};
@@ -18,6 +19,7 @@ pub(super) fn of_household(
     state: &State,
     household: &HouseholdWords,
     order: &CheckedOrder,
+    force: &InForce<'_>,
     zone: &TimeZone,
     people: &[PersonId],
 ) -> Result<Vec<(RoundKey, RoundTime)>, NoRound> {
@@ -43,22 +45,25 @@ pub(super) fn of_household(
             .unwrap_or_else(|| Start::on(household.start)),
         None => Start::on(household.start),
     };
-    let mut merged: BTreeMap<Timestamp, (RoundKey, RoundTime)> = BTreeMap::new();
-    let days = order.medicine.course_days;
-    let mut add = |round: &Round, seat: Option<usize>| {
-        let day = round.nominal.date();
-        let new = || {
-            let at = round.at;
-            let who = Vec::new();
-            (RoundKey { day, index: 0 }, RoundTime { at, day, who })
+    let rounds_of = |own: Start| -> Vec<Round> {
+        let of_stretch = |stretch: &Stretch| {
+            let start = match stretch.begins {
+                Begins::Own => own,
+                Begins::On(day) => Start::on(day),
+                Begins::At(at) => Start::on(zone.to_datetime(at).date()),
+            };
+            let all = schedule::course(&timing, &times, zone, start, stretch.days);
+            let left = |round: &Round| force.leaves(stretch, round.nominal.date(), round.at);
+            all.into_iter().filter(left).collect::<Vec<Round>>()
         };
-        let entry = merged.entry(round.at).or_insert_with(new);
-        entry.1.who.extend(seat);
+        force.stretches.iter().flat_map(of_stretch).collect()
     };
-    // The household's own rounds count for the names, whoever has a dose in them.
-    for round in schedule::course(&timing, &times, zone, start, days) {
-        add(&round, None);
+    let mut merged = Merged::default();
+    // The order's own rounds for this household come first in the names, whoever has a dose in them.
+    for round in schedule::course(&timing, &times, zone, start, order.medicine.course_days) {
+        merged.add(&round, None);
     }
+    merged.number();
     for (seat, id) in people.iter().enumerate() {
         let elsewhere = state.elsewhere(*id, &order.id);
         let later = |own: &Date| *own > household.start;
@@ -71,17 +76,59 @@ pub(super) fn of_household(
                 .filter(later),
         };
         let own_start = own.map_or(start, Start::on);
-        let course = schedule::course(&timing, &times, zone, own_start, days);
-        for round in &course {
+        for round in rounds_of(own_start) {
             let had_elsewhere =
                 elsewhere.is_some_and(|elsewhere| was_elsewhere(elsewhere, &timing, round.at));
-            add(round, (!had_elsewhere).then_some(seat));
+            merged.add(&round, (!had_elsewhere).then_some(seat));
         }
     }
-    let mut rounds: Vec<(RoundKey, RoundTime)> = merged.into_values().collect();
-    number_within_days(&mut rounds);
-    rounds.retain(|(_, round)| !round.who.is_empty());
-    Ok(rounds)
+    merged.number();
+    let all = merged.rounds.into_values();
+    let rounds = all.filter_map(|(index, round)| {
+        let day = round.day;
+        let key = RoundKey { day, index: index? };
+        (!round.who.is_empty()).then_some((key, round))
+    });
+    Ok(rounds.collect())
+}
+
+/// Rounds by their instant, each with its place in its day once it has one.
+#[derive(Default)]
+struct Merged {
+    rounds: BTreeMap<Timestamp, (Option<u32>, RoundTime)>,
+}
+
+impl Merged {
+    fn add(&mut self, round: &Round, seat: Option<usize>) {
+        let (at, day) = (round.at, round.nominal.date());
+        let who = Vec::new();
+        let entry = self.rounds.entry(at);
+        let (_, time) = entry.or_insert_with(|| (None, RoundTime { at, day, who }));
+        // A renewal may begin before the course has ended.
+        if let Some(seat) = seat.filter(|seat| !time.who.contains(seat)) {
+            time.who.push(seat);
+        }
+    }
+
+    /// A round is named by its day and its place in that day; what is added later moves no names.
+    fn number(&mut self) {
+        let mut next: BTreeMap<Date, u32> = BTreeMap::new();
+        for (index, round) in self.rounds.values() {
+            if let Some(index) = index {
+                let after = next.entry(round.day).or_default();
+                *after = index.saturating_add(1).max(*after);
+            }
+        }
+        for (index, round) in self
+            .rounds
+            .values_mut()
+            .filter(|(index, _)| index.is_none())
+        {
+            let after = next.entry(round.day).or_default();
+            *index = Some(*after);
+            *after = after.saturating_add(1);
+        }
+    }
 }
 
 /// A round that was over before somebody came, or that is too near to the last dose in the other household.
@@ -104,17 +151,6 @@ pub(super) fn last_dose(
         .filter_map(|seat| state.elsewhere(*people.get(*seat)?, &order.id))
         .filter_map(|elsewhere| elsewhere.last_dose);
     here.map(|dose| dose.at).chain(elsewhere).max()
-}
-
-/// A round is named by its day and its place in that day, so that a person who joins later moves no names.
-fn number_within_days(rounds: &mut [(RoundKey, RoundTime)]) {
-    let mut last = None;
-    let mut index = 0;
-    for (key, _) in rounds {
-        index = if last == Some(key.day) { index + 1 } else { 0 };
-        last = Some(key.day);
-        key.index = index;
-    }
 }
 
 /// How many open rounds stay missed, and what to do about the one after them.

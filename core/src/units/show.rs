@@ -57,7 +57,7 @@ pub fn teaspoon_number(volume: Volume) -> Option<String> {
 pub fn spoon_text(volume: Volume) -> String {
     match teaspoon_number(volume) {
         Some(number) => {
-            let word = if volume <= Volume::TEASPOON {
+            let word = if volume > Volume::ZERO && volume <= Volume::TEASPOON {
                 "teaspoon"
             } else {
                 "teaspoons"

@@ -32,7 +32,11 @@ fn two_rounds(person: Person) -> CoursePlan {
     });
     let wish = Wish {
         order: &doxycycline(),
-        seats: &[Seat { person, had: 0 }],
+        seats: &[Seat {
+            person,
+            had: 0,
+            renewed: 0,
+        }],
         rounds: &rounds,
         standing: &[],
         fresh: false,

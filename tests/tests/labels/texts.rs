@@ -114,7 +114,11 @@ fn lists_and_bowl_labels() {
     let alone = vec![weighing_and_aged("45 lb", "6 y")];
     let mut labels = 0;
     for people in households.into_iter().chain([alone]) {
-        let seats = people.into_iter().map(|person| Seat { person, had: 0 });
+        let seats = people.into_iter().map(|person| Seat {
+            person,
+            had: 0,
+            renewed: 0,
+        });
         let seats: Vec<Seat> = seats.collect();
         let at = |hour: i64| {
             let first = Timestamp::from_second(1_932_800_400).expect("an instant");

@@ -7,6 +7,7 @@ mod comparing;
 mod damage;
 mod notices;
 mod reading;
+mod supply;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};

@@ -360,6 +360,10 @@ impl Kitchen {
                     words.say_with("nobody-left-body", &[("phone", self.phone(open).into())]);
                 ("nobody-left", body)
             }
+            NoRound::Stopped { notice } => {
+                let text = words.of_order(&notice.text).0.to_owned();
+                ("notice-stop", text)
+            }
             NoRound::NoHousehold => ("no-round", words.say("no-household-body")),
             NoRound::Times { text, .. } => ("no-round", text.clone()),
             NoRound::Plan(refusal) => ("no-round", refusal.text.clone()),

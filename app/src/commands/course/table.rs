@@ -64,6 +64,7 @@ impl Table {
             seats.push(Seat {
                 person: person.clone(),
                 had: u32::try_from(before.len()).unwrap_or(u32::MAX),
+                renewed: 0,
             });
             courses.push(now);
         }

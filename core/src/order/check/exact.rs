@@ -99,7 +99,7 @@ impl ExactMass {
         )
     }
 
-    /// `2.65`: milligrams for each kilogram of `weight`, half away from zero.
+    /// `2.65`, `2.2`: milligrams for each kilogram of `weight`, half away from zero, no trailing zero.
     pub(super) fn per_kg_shown(self, weight: &BodyWeight) -> String {
         let hundredths = (|| {
             let over = self.over.checked_mul(PICOGRAMS_PER_KILOGRAM)?;
@@ -109,7 +109,9 @@ impl ExactMass {
                 .checked_mul(10)?;
             nearest(over, under)
         })();
-        hundredths.map_or_else(|| "many".to_owned(), show::hundredths)
+        hundredths
+            .and_then(|value| u64::try_from(value).ok())
+            .map_or_else(|| "many".to_owned(), |value| show::decimal(value, 2))
     }
 
     /// How far above or below `per_kg` × `weight` the mass is, in whole percent: `151 % over`.
@@ -192,6 +194,9 @@ mod tests {
         let row = mass("100 mg / 20 mL", "2.5 mL");
         let weight = BodyWeight::parse("5 lb").expect("a weight");
         assert_eq!(row.per_kg_shown(&weight), "5.51");
+        // 12.5 mg for 12.5 mg/2.5 = 5 kg is 2.5 mg/kg.
+        let five = BodyWeight::parse("5 kg").expect("a weight");
+        assert_eq!(row.per_kg_shown(&five), "2.5");
         assert_eq!(
             row.distance_shown(Mass::micrograms(2_200), &weight),
             "151 % over"

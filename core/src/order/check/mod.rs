@@ -11,6 +11,7 @@ mod head;
 mod instead;
 mod recipe;
 mod screening;
+mod supply;
 mod times;
 mod tolerance;
 mod words;
@@ -93,6 +94,7 @@ fn check_parts(order: &Order, parts: Parts, others: &[Order]) -> Vec<Problem> {
     }
     if parts.products {
         problems.extend(recipe::products(order));
+        problems.extend(supply::check(order));
     }
     if parts.products && parts.recipe {
         problems.extend(recipe::recipe(order, parts));

@@ -2,6 +2,7 @@
 
 use super::{Changes, said};
 use crate::order::model::{FirstDose, Group, Medicine, Order};
+use crate::order::supply::HandOut;
 use crate::units::show::lapse_text;
 
 pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
@@ -62,7 +63,15 @@ pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
     tell("expires", "the order expires on", &|m| said(m.expires));
     tell("withdraws", "withdraws", &|m| said(m.withdraws.as_ref()));
     tell("sealing-key", "sealing key", &|m| {
-        said(m.sealing_key.as_ref())
+        said(
+            m.sealing_key
+                .as_ref()
+                .map(|key| format!("{} {}", key.id, key.hex())),
+        )
+    });
+    tell("hand-out", "handed out", &|m| match m.hand_out {
+        HandOut::PerPerson => "packs for each person".to_owned(),
+        HandOut::PlanAndSpare { spare } => format!("what the plan needs and {spare} to spare"),
     });
     tell("event", "event", &|m| said(m.event.as_ref()));
     tell("split", "a dose from two bowls", &|m| {

@@ -156,6 +156,16 @@ fn product(changes: &mut Changes, old: &Product, new: &Product, place: &str) {
     );
     changes.changed(
         place,
+        &label("salt"),
+        &said(old.salt.as_ref()),
+        &said(new.salt.as_ref()),
+    );
+    let gtins = |product: &Product| list(product.gtins.iter().map(ToString::to_string));
+    changes.changed(place, &label("package numbers"), &gtins(old), &gtins(new));
+    let ndcs = |product: &Product| list(product.ndcs.iter().map(ToString::to_string));
+    changes.changed(place, &label("drug codes"), &ndcs(old), &ndcs(new));
+    changes.changed(
+        place,
         &label("label says"),
         &old.label_says.join(", "),
         &new.label_says.join(", "),
@@ -180,6 +190,10 @@ fn product(changes: &mut Changes, old: &Product, new: &Product, place: &str) {
         &opened(old),
         &opened(new),
     );
+}
+
+fn list(entries: impl Iterator<Item = String>) -> String {
+    entries.collect::<Vec<_>>().join(", ")
 }
 
 fn yes(value: bool) -> &'static str {

@@ -1,10 +1,11 @@
 //! Reading `[medicine]`, with the defaults an order may leave unsaid.
 //!
-//! Defaults: `least-gap` two thirds of the interval, `skip-if-next-within` half of it, `first-gap` the same as `least-gap`, `first-dose` now, `margin` 15 minutes, a weight stale after 14 days under two years and 60 days above, no dose from two bowls, a course that missed doses do not lengthen.
+//! Defaults: `least-gap` two thirds of the interval, `skip-if-next-within` half of it, `first-gap` the same as `least-gap`, `first-dose` now, `margin` 15 minutes, handed out what the plan needs and nothing to spare, a weight stale after 14 days under two years and 60 days above, no dose from two bowls, a course that missed doses do not lengthen.
 
 use jiff::SignedDuration;
 
 use super::section::Section;
+use super::supply;
 use crate::order::model::{Apart, FirstDose, Group, Medicine, MostDoses, StaleWeight, Tolerance};
 use crate::order::problem::Problem;
 use crate::units::{AgeSpan, BodyWeight, Lapse, Mass, Percent, parse_lapse};
@@ -81,7 +82,8 @@ pub(super) fn medicine(top: &mut Section<'_>) -> Option<MedicineReading> {
             .optional_date("expires")
             .or_else(|| top.optional_date("expires")),
         withdraws: either(&mut at, top, "withdraws"),
-        sealing_key: either(&mut at, top, "sealing-key"),
+        sealing_key: supply::sealing_key(&mut at, top),
+        hand_out: supply::hand_out(&mut at),
         event: either(&mut at, top, "event"),
         split: at
             .optional_flag("split")

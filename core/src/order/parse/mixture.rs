@@ -1,6 +1,7 @@
 //! Reading the products and the recipe.
 
 use super::section::Section;
+use super::supply;
 use crate::order::model::{
     Form, KeepWhere, Product, Recipe, SYRINGE_STEP, SecondFluid, Vehicle, Words,
 };
@@ -39,6 +40,9 @@ fn product(at: &mut Section<'_>) -> Option<Product> {
         form: form.unwrap_or(Form::Tablet),
         strength: strength?,
         crushable: at.optional_flag("crushable").unwrap_or(false),
+        salt: at.optional_text("salt"),
+        gtins: supply::gtins(at),
+        ndcs: supply::ndcs(at),
         label_says: at.texts("label-says"),
         pack_size: at.optional_whole("pack-size"),
         whole_if_row_allows: at.optional_flag("whole-if-row-allows").unwrap_or(false),

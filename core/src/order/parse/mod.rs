@@ -9,6 +9,7 @@ mod mixture;
 mod people;
 pub(crate) mod section;
 mod spelling;
+mod supply;
 
 use jiff::Timestamp;
 use toml::{Table, Value};

@@ -1,0 +1,40 @@
+//! When more medicine must be there.
+
+use jiff::civil::Date;
+
+use super::Today;
+use crate::dose::DoseForm;
+use crate::order::Order;
+use crate::record::State;
+use crate::schedule;
+
+/// The last day before which nobody has to fetch more: of the packs received, what is left after the rounds of the plan stays at the order's spare or above.
+///
+/// Without packs in the record, the last day of the order's first supply. None when it is enough for the whole course.
+pub fn refill_date(state: &State, order: &Order, today: &Today) -> Option<Date> {
+    let medicine = &order.medicine;
+    if state.packs.is_empty() {
+        let start = state.household.as_ref()?.start;
+        return schedule::refill_date(start, medicine.supply_days, today.days);
+    }
+    let needs: Vec<(Date, u64)> = today
+        .plan
+        .rounds
+        .iter()
+        .map(|round| {
+            let made = round
+                .makes
+                .iter()
+                .filter_map(|index| today.plan.bowls.get(*index));
+            let bowls = made.map(|bowl| u64::from(bowl.tablets));
+            let whole = round
+                .doses
+                .iter()
+                .filter(|planned| planned.dose.form == DoseForm::Tablets);
+            let whole = whole.map(|planned| u64::from(planned.dose.tablets.unwrap_or(0)));
+            (round.day, bowls.chain(whole).fold(0, u64::saturating_add))
+        })
+        .collect();
+    let spare = u64::from(medicine.hand_out.spare());
+    schedule::refill_by(&needs, state.tablets_left().saturating_sub(spare))
+}
