@@ -12,6 +12,8 @@ use crate::kitchen::{World, go_on_to, press, pressable, title, usual};
 const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
 const REVISION: &str = include_str!("../../demo-data/orders/quillmere-doxy-2.toml");
 const WATER: &str = include_str!("../../demo-data/notices/quillmere-water.toml");
+const RECALL: &str = include_str!("../../demo-data/notices/quillmere-recall-lot.toml");
+const STOP: &str = include_str!("../../demo-data/notices/quillmere-stop.toml");
 const DAMAGED: &str = include_str!("../../demo-data/damaged/gap.toml");
 
 /// One tourist.
@@ -211,6 +213,9 @@ impl<'a> Tour<'a> {
         self.press("start-now");
         self.keys("40");
         self.see("set-up-tablets");
+        self.press("next");
+        self.type_name("QD3112");
+        self.see("set-up-lot");
         self.restarts = false;
         self.press("next");
         self.see("today-own-home");
@@ -376,6 +381,16 @@ impl<'a> Tour<'a> {
         self.see("record-corrected");
         self.press("ahead");
         self.see("ahead");
+        self.press("fresh");
+        self.see("ahead-fresh");
+        self.press("fresh");
+        self.press("packs");
+        self.keys("20");
+        self.see("packs-tablets");
+        self.press("next");
+        self.type_name("QD3112");
+        self.see("packs-lot");
+        self.press("next");
         self.press("help");
         self.see("help");
         self.press("about");
@@ -408,6 +423,23 @@ impl<'a> Tour<'a> {
         self.see("paper-revision");
         self.press("take-paper");
         self.see("today-revision");
+        self.take("recall.toml", RECALL, 4);
+        self.see("today-recall");
+        self.press("ahead");
+        self.see("ahead-recall");
+        // The demonstration stops the iodide; this home follows the other order.
+        self.take("stop.toml", &STOP.replace("quillmere-iodide", "quillmere-doxy"), 5);
+        self.see("today-stopped");
+    }
+}
+
+impl Tour<'_> {
+    fn take(&mut self, name: &str, text: &str, index: usize) {
+        self.world.bring(name, text);
+        self.press("order");
+        self.press("look-for-papers");
+        self.press(&format!("paper:{index}"));
+        self.press("take-paper");
     }
 }
 

@@ -456,10 +456,10 @@ fn what_is_handed_out_is_whole_packs() {
             let needs = shopping(order, &plan, &seats);
             let packs = needs
                 .iter()
-                .find(|need| need.what.starts_with("that is packs of 20"));
+                .find(|need| need.what().starts_with("that is packs of 20"));
             (
                 supply(order, &plan, &seats),
-                packs.expect("packs").amount.clone(),
+                packs.expect("packs").amount.to_string(),
             )
         };
         let (by_plan, text) = handed(&spare);

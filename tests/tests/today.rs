@@ -39,6 +39,7 @@ fn household() -> Event {
         start: START,
         rounds: vec![time(8, 0, 0, 0), time(20, 0, 0, 0)],
         first_dose_at: None,
+        fresh: false,
         practice: false,
     })
 }

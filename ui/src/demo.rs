@@ -34,6 +34,7 @@ pub fn household(now: &Now, zone: &str) -> HouseholdWords {
         start: local.0,
         rounds: vec![Time::constant(8, 0, 0, 0), Time::constant(20, 0, 0, 0)],
         first_dose_at: Some(local.1),
+        fresh: false,
         practice: true,
     }
 }

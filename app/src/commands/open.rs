@@ -94,6 +94,7 @@ fn household_words(file: &HouseholdFile) -> Result<HouseholdWords, Stop> {
         start: file.start,
         rounds: rounds?,
         first_dose_at: file.first_dose_at,
+        fresh: file.bowls.as_deref() == Some("fresh every round"),
         practice: false,
     })
 }

@@ -15,5 +15,5 @@ pub use course::{
 };
 pub use label::{Label, label_of};
 pub use pace::Pace;
-pub use shopping::{Need, shopping, suits};
+pub use shopping::{Amount, Need, Thing, shopping, suits};
 pub use supply::{Supply, supply};

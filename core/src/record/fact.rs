@@ -196,6 +196,9 @@ pub struct HouseholdWords {
     pub start: Date,
     pub rounds: Vec<Time>,
     pub first_dose_at: Option<Time>,
+    /// Every round makes its own bowls and keeps none.
+    #[serde(default)]
+    pub fresh: bool,
     /// The demo household: nothing in it is about real people.
     pub practice: bool,
 }

@@ -147,7 +147,7 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         seats: &table,
         rounds: &times,
         standing: &standing,
-        fresh: false,
+        fresh: household.fresh,
     };
     let plan = mixture::plan(&wish, &mut |_, _| {}).map_err(NoRound::Plan)?;
     let first = rounds.first().ok_or(NoRound::CourseOver)?;

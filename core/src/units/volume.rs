@@ -5,7 +5,17 @@ use super::show;
 
 /// Volume in microlitres. One teaspoon is 5 mL exactly (21 CFR 101.9(b)(5)(viii)).
 #[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+    Clone,
+    Default,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    serde::Serialize,
+    serde::Deserialize,
 )]
 #[serde(transparent)]
 pub struct Volume(u64);

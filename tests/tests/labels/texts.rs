@@ -140,8 +140,8 @@ fn lists_and_bowl_labels() {
         };
         let plan = mixture::plan(&wish, &mut |_, _| {}).expect("a plan");
         for need in mixture::shopping(&order, &plan, &seats) {
-            keeps_the_rules(&need.amount);
-            keeps_the_rules(&need.what);
+            keeps_the_rules(&need.amount.to_string());
+            keeps_the_rules(&need.what());
         }
         for bowl in &plan.bowls {
             let Some(label) = mixture::label_of(&order, &plan, &seats, bowl) else {

@@ -27,6 +27,7 @@ impl Course {
             start: date(2031, 4, 3),
             rounds: vec![time(8, 0, 0, 0), time(20, 0, 0, 0)],
             first_dose_at: None,
+            fresh: false,
             practice: true,
         };
         record.note(Event::HouseholdSet(household), &clocks.now());

@@ -198,12 +198,14 @@ pub fn every_event() -> Vec<Event> {
         start: date(2031, 4, 3),
         rounds: vec![time(8, 0, 0, 0), time(20, 0, 0, 0)],
         first_dose_at: Some(time(15, 0, 0, 0)),
+        fresh: true,
         practice: true,
     };
     let mut events = vec![
         Event::HouseholdSet(household.clone()),
         Event::HouseholdSet(HouseholdWords {
             first_dose_at: None,
+            fresh: false,
             practice: false,
             ..household
         }),

@@ -184,6 +184,7 @@ fn iodide_home(texts: &[String], born: Option<Date>) -> State {
         start: date(2031, 5, 10),
         rounds: vec![time(8, 0, 0, 0)],
         first_dose_at: None,
+        fresh: false,
         practice: false,
     });
     let mut events = vec![(-20, begins), (-20, person)];

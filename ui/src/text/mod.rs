@@ -148,13 +148,22 @@ impl Words {
         }
     }
 
+    /// "milk", "milk or juice", "milk, pudding or juice".
+    pub fn either(&self, names: &[String]) -> String {
+        self.joined(names, "list-either")
+    }
+
     /// "Ana", "Ana and Ben", "Ana, Ben and Cleo".
     pub fn list(&self, names: &[String]) -> String {
+        self.joined(names, "list-last")
+    }
+
+    fn joined(&self, names: &[String], last_of_them: &str) -> String {
         match names {
             [] => String::new(),
             [one] => one.clone(),
             [first @ .., last] => self.say_with(
-                "list-last",
+                last_of_them,
                 &[
                     ("first", first.join(", ").into()),
                     ("last", last.as_str().into()),

@@ -1,12 +1,16 @@
 //! The coming days: bowls over time, tablets, the end of the course.
 
-use hearthdose_core::today::Today;
+use hearthdose_core::mixture::{Amount, Thing, shopping};
+use hearthdose_core::time::Now;
+use hearthdose_core::today::{self, LotStanding, Today};
 use jiff::{SignedDuration, Timestamp};
 
 use super::make::{heading, paragraph};
-use super::view::{Block, BowlBar, ReadingView, Tick};
+use super::view::{Block, BowlBar, Note, ReadingView, Tick};
 use super::{Kitchen, Open};
 
+/// Rounds that are told in words.
+const ROUNDS_LISTED: usize = 6;
 /// The picture of the coming days shows so many hours.
 const DAYS_SHOWN: SignedDuration = SignedDuration::from_hours(84);
 /// The bar picture shows so much time.
@@ -161,51 +165,199 @@ impl Kitchen {
         (!bars.is_empty()).then_some(Block::Bars { bars, ticks })
     }
 
-    pub(super) fn ahead_reading(&self, open: &Open) -> ReadingView {
+    pub(super) fn ahead_reading(&self, open: &Open, now: &Now) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("ahead-title"));
         let Some(Ok(today)) = &open.today else {
             return view;
         };
-        view.lead = words.say_with("ahead-lead", &[("tablets", today.plan.tablets.into())]);
-        if !today.plan.proven {
-            view.blocks.push(paragraph(
-                words.say_with("ahead-bound", &[("count", today.plan.lower_bound.into())]),
-            ));
-        }
         view.blocks.extend(self.days_of_bowls(open, today));
+        view.blocks.extend(self.coming_rounds(today));
+        view.blocks.extend(self.medicine_left(open, today, now));
+        if let Some((key, _)) = today.rounds.last() {
+            view.blocks.push(heading(words.say("ahead-end")));
+            let end = words.say_with("ahead-end-day", &[("date", words.date(key.day).into())]);
+            view.blocks.push(paragraph(end));
+        }
+        if open.order.recipe.is_some() {
+            let fresh = open.state.household.as_ref().is_some_and(|h| h.fresh);
+            view.blocks.push(heading(words.say("ahead-how")));
+            view.blocks.push(Block::Action {
+                id: "fresh".to_owned(),
+                label: words.say(if fresh { "ahead-fresh" } else { "ahead-fewest" }),
+                detail: words.say(if fresh {
+                    "ahead-fresh-change"
+                } else {
+                    "ahead-fewest-change"
+                }),
+            });
+        }
+        view.blocks.push(heading(words.say("ahead-shopping")));
+        view.blocks.extend(self.shopping_list(open, today));
+        view
+    }
+
+    fn coming_rounds(&self, today: &Today) -> Vec<Block> {
+        let words = &self.words;
+        let mut blocks = Vec::new();
         let mut day = None;
-        for (index, round) in today.plan.rounds.iter().enumerate().take(8) {
+        for (index, round) in today.plan.rounds.iter().enumerate().take(ROUNDS_LISTED) {
             if day != Some(round.day) {
                 day = Some(round.day);
-                view.blocks.push(heading(words.date(round.day)));
+                blocks.push(heading(words.date(round.day)));
             }
-            let from_covered =
-                today
-                    .plan
-                    .from_standing
-                    .iter()
-                    .any(|(_, when, _, _)| *when == index)
-                    || today.plan.bowls.iter().any(|b| {
-                        b.round < index && b.takes.iter().any(|(when, _, _)| *when == index)
-                    });
+            let standing = &today.plan.from_standing;
+            let from_covered = standing.iter().any(|(_, when, _, _)| *when == index)
+                || today.plan.bowls.iter().any(|bowl| {
+                    bowl.round < index && bowl.takes.iter().any(|(when, _, _)| *when == index)
+                });
             let covered = if from_covered {
                 words.say("ahead-covered")
             } else {
                 String::new()
             };
-            view.blocks.push(Block::Row {
+            blocks.push(Block::Row {
                 left: words.clock(round.at, &today.zone),
                 middle: words.say_with("ahead-bowls", &[("count", round.makes.len().into())]),
                 right: covered,
             });
         }
-        if let Some((key, _)) = today.rounds.last() {
-            view.blocks.push(heading(words.say("ahead-end")));
-            view.blocks.push(paragraph(
-                words.say_with("ahead-end-day", &[("date", words.date(key.day).into())]),
-            ));
+        blocks
+    }
+
+    /// Tablets left and needed, the day by which more must be there, and lots somebody said something about.
+    fn medicine_left(&self, open: &Open, today: &Today, now: &Now) -> Vec<Block> {
+        let words = &self.words;
+        let mut blocks = vec![heading(words.say("ahead-tablets"))];
+        let row = |key: &str, right: String| Block::Row {
+            left: words.say(key),
+            middle: String::new(),
+            right,
+        };
+        if !open.state.packs.is_empty() {
+            blocks.push(row("ahead-left", open.state.tablets_left().to_string()));
         }
-        view
+        if today.plan.tablets > 0 {
+            blocks.push(row("ahead-needed", today.plan.tablets.to_string()));
+        }
+        if !today.plan.proven {
+            blocks.push(paragraph(words.say_with(
+                "ahead-bound",
+                &[("count", today.plan.lower_bound.into())],
+            )));
+        }
+        if let Some(date) = today::refill_date(&open.state, &open.order, today) {
+            let values = [
+                ("date", words.date(date).into()),
+                ("phone", self.phone_for_more(open).into()),
+            ];
+            let late = date <= self.day(now);
+            let key = if late {
+                "ahead-refill-now"
+            } else {
+                "ahead-refill"
+            };
+            blocks.push(Block::Note(Note::new(
+                words.say_with(key, &values),
+                words.say_with("ahead-refill-body", &values),
+                None,
+            )));
+        }
+        blocks.extend(self.lot_notes(open).into_iter().map(Block::Note));
+        if super::setup::counts_tablets(&open.order) {
+            blocks.push(Block::Action {
+                id: "packs".to_owned(),
+                label: words.say("ahead-packs"),
+                detail: words.say("ahead-packs-detail"),
+            });
+        }
+        blocks
+    }
+
+    /// Bottles in the house that must be set aside or brought back, or that keep longer than printed.
+    pub(super) fn lot_notes(&self, open: &Open) -> Vec<Note> {
+        let words = &self.words;
+        today::lots(&open.state, &open.order)
+            .into_iter()
+            .filter_map(|lot| {
+                let name = [("lot", lot.lot.as_str().into())];
+                let (title, body) = match lot.standing {
+                    LotStanding::AsPrinted => return None,
+                    LotStanding::Extended { until } => {
+                        let values = [("date", words.date(until).into())];
+                        ("lot-extended", words.say_with("lot-extended-body", &values))
+                    }
+                    LotStanding::SetAside => ("lot-aside", self.call_for_more(open)),
+                    LotStanding::BringBack => ("lot-back", self.call_for_more(open)),
+                };
+                Some(Note::new(words.say_with(title, &name), body, None))
+            })
+            .collect()
+    }
+
+    fn call_for_more(&self, open: &Open) -> String {
+        let phone = self.phone_for_more(open);
+        self.words.say_with("lot-call", &[("phone", phone.into())])
+    }
+
+    fn shopping_list(&self, open: &Open, today: &Today) -> Vec<Block> {
+        let words = &self.words;
+        let seats: Vec<_> = today.seats.iter().map(|(_, seat)| seat.clone()).collect();
+        shopping(&open.order, &today.plan, &seats)
+            .into_iter()
+            .map(|need| Block::Row {
+                left: self.thing_words(open, &need.thing),
+                middle: String::new(),
+                right: match need.amount {
+                    Amount::Count(count) => count.to_string(),
+                    Amount::Volume(volume) => {
+                        words.say_with("amount-ml", &[("ml", volume.millilitres().into())])
+                    }
+                },
+            })
+            .collect()
+    }
+
+    fn thing_words(&self, open: &Open, thing: &Thing) -> String {
+        let words = &self.words;
+        match thing {
+            Thing::Tablets { medicine, strength } => words.say_with(
+                "need-tablets",
+                &[
+                    ("medicine", medicine.as_str().into()),
+                    ("strength", strength.as_str().into()),
+                ],
+            ),
+            Thing::Liquid { medicine, strength } => words.say_with(
+                "need-liquid",
+                &[
+                    ("medicine", medicine.as_str().into()),
+                    ("strength", strength.as_str().into()),
+                ],
+            ),
+            Thing::SpareTablets => words.say("need-spare"),
+            Thing::Packs { size, liquid, own } => {
+                let key = match (liquid, own) {
+                    (false, false) => "need-packs",
+                    (false, true) => "need-packs-own",
+                    (true, _) => "need-bottles",
+                };
+                words.say_with(key, &[("size", size.to_string().into())])
+            }
+            Thing::Water => words.say("need-water"),
+            Thing::Drink { any_of, .. } => {
+                let vehicles = open.order.recipe.iter().flat_map(|r| &r.vehicles);
+                let names: Vec<String> = vehicles
+                    .enumerate()
+                    .filter(|(index, _)| any_of.contains(index))
+                    .map(|(_, vehicle)| self.food_name(&vehicle.name))
+                    .collect();
+                words.say_with("need-drink", &[("names", words.either(&names).into())])
+            }
+            Thing::Sugar => words.say("need-sugar"),
+            Thing::Teaspoon => words.say("thing-spoon"),
+            Thing::Bowls => words.say("need-bowls"),
+            Thing::BowlToGiveFrom => words.say("need-give-bowl"),
+        }
     }
 }

@@ -10,6 +10,7 @@ mod homes;
 mod keep;
 mod make;
 mod notes;
+mod packs;
 mod papers;
 mod people;
 pub mod ports;
@@ -37,6 +38,7 @@ use hearthdose_core::today::{NoRound, Today};
 
 use crate::text::{Language, Words};
 use about::About;
+use packs::Pack;
 use ports::{Clock, Ids, Paper, Records, Shelf};
 use setup::SetUp;
 use typing::Typing;
@@ -65,6 +67,8 @@ enum Place {
     Weigh,
     /// One thing about a person.
     About(PersonId, About),
+    /// Medicine that came into the house.
+    Packs(Pack),
     /// A line of the record that was wrong.
     Correct(FactId),
     Reading(Reading),
@@ -245,6 +249,7 @@ impl Kitchen {
             (Place::About(person, about), Some(open)) => {
                 Screen::Step(self.about_view(open, *person, *about))
             }
+            (Place::Packs(pack), Some(_)) => Screen::Step(self.packs_view(*pack)),
             (Place::Correct(fact), Some(open)) => Screen::Step(self.correct_view(open, *fact)),
             (Place::Papers, _) => Screen::Step(self.papers_view()),
             (Place::Start, _) | (_, None) => Screen::Start(self.start_view()),

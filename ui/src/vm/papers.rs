@@ -277,6 +277,7 @@ impl Kitchen {
             start: day,
             rounds: vec![Time::constant(8, 0, 0, 0), Time::constant(20, 0, 0, 0)],
             first_dose_at: None,
+            fresh: false,
             practice: false,
         };
         self.begin_household(Shelf::Household(number), order_file, household, Vec::new())?;

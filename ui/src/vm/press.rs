@@ -27,7 +27,7 @@ impl Kitchen {
         if answered || self.press_people(id, now) || self.press_history(id, now) {
             return;
         }
-        if self.press_homes(id) {
+        if self.press_packs(id, now) || self.press_homes(id) {
             return;
         }
         match id {
@@ -70,7 +70,8 @@ impl Kitchen {
         let words: String = text.chars().filter(|c| !c.is_control()).take(40).collect();
         match self.place {
             Place::About(_, About::Stopped | About::Lift) => self.typed = words,
-            Place::SetUp => self.name_in_set_up(words),
+            Place::SetUp => self.words_in_set_up(words),
+            Place::Packs(_) => self.typed = words,
             _ => {}
         }
     }

@@ -22,7 +22,7 @@ impl Kitchen {
             (Reading::Record, Some(open)) => self.record_reading(open),
             (Reading::People, Some(open)) => self.people_reading(open, now),
             (Reading::Person(id), Some(open)) => self.person_reading(open, id, now),
-            (Reading::Ahead, Some(open)) => self.ahead_reading(open),
+            (Reading::Ahead, Some(open)) => self.ahead_reading(open, now),
             (Reading::Why(person), Some(open)) => self.why_reading(open, person, now),
         }
     }

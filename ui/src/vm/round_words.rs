@@ -4,6 +4,7 @@ use hearthdose_core::order::{ContactKind, WaterRule};
 use hearthdose_core::prep::{BowlId, Brew, Prep};
 use hearthdose_core::schedule;
 use hearthdose_core::time::Now;
+use hearthdose_core::today;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::TimeZone;
 
@@ -100,7 +101,7 @@ impl Kitchen {
             words: words.say_with("thing-tablets", &[("count", tablets.into())]),
             detail: words.say_with("thing-tablets-detail", &[("count", each.into())]),
         });
-        let rule = match open.order.water {
+        let rule = match today::water_rule(&open.state, &open.order) {
             WaterRule::Tap => "water-tap",
             WaterRule::BoilAndCool => "water-boil",
             WaterRule::BottledOnly => "water-bottled",

@@ -106,6 +106,10 @@ impl Kitchen {
         let words = &self.words;
         let clock = |at| words.clock_and_day(at, &today.zone, now.wall);
         let at = today.next_at()?;
+        // A bottle that must not be used comes before everything else.
+        if let Some(note) = self.lot_notes(open).into_iter().next() {
+            return Some(note);
+        }
         if let Some(missed) = today.missed.last() {
             let body = words.say_with("missed-body", &[("time", clock(at).into())]);
             let title = words.say_with(

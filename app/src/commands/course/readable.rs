@@ -154,7 +154,7 @@ fn foot(course: &Course, page: &mut String) {
     );
     line(page, "To have in the house:");
     for need in shopping(&course.order, plan, &course.table.seats) {
-        line(page, &format!("  {}: {}", need.what, need.amount));
+        line(page, &format!("  {}: {}", need.what(), need.amount));
     }
     page.push('\n');
     advice::closing(&course.order)

@@ -9,7 +9,7 @@ use jiff::civil::Time;
 
 use super::{Ask, SetUp, Taken, counts_tablets};
 use crate::vm::make::{number_field, picture};
-use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView, Thing};
+use crate::vm::view::{Choice, Entry, Link, Note, StepView, Thing};
 use crate::vm::{Kitchen, Open};
 
 /// Hours of the first round of a day that are offered; the second is the usual one.
@@ -57,25 +57,19 @@ impl Kitchen {
                 set_up.go(Ask::Tablets);
                 set_up.trail.clear();
             }
-            (Ask::Tablets, "next") => {
-                let Ok(tablets) = set_up.typing.get(0).parse() else {
-                    return Taken::No;
-                };
-                let product = self
-                    .open
-                    .as_ref()
-                    .and_then(|open| open.order.main_product().map(|p| p.key.clone()));
-                let event = Event::PacksReceived {
-                    product: product.unwrap_or_default(),
-                    lot: None,
-                    tablets,
-                };
-                if !self.record(now, vec![event]) {
+            (Ask::Tablets, "next") if set_up.typing.get(0).parse::<u32>().is_ok() => {
+                set_up.tablets = set_up.typing.get(0).parse().unwrap_or(0);
+                set_up.go(Ask::Lot);
+            }
+            (Ask::Tablets, "uncounted") => return Taken::Done,
+            (Ask::Lot, "next" | "uncounted") => {
+                let lot = set_up.lot.trim().to_owned();
+                let lot = (id == "next" && !lot.is_empty()).then_some(lot);
+                if !self.receive(set_up.tablets, lot, now) {
                     return Taken::Yes;
                 }
                 return Taken::Done;
             }
-            (Ask::Tablets, "uncounted") => return Taken::Done,
             _ => return Taken::No,
         }
         Taken::Yes
@@ -228,27 +222,9 @@ impl Kitchen {
                 });
                 view
             }
+            Ask::Lot => self.lot_view(&set_up.lot),
             _ => {
-                let mut view = StepView::titled(words.say("tablets-title"));
-                view.picture = Some(picture("bottle-label"));
-                view.body = vec![words.say("tablets-body")];
-                view.entry = Some(Entry {
-                    fields: vec![number_field(
-                        0,
-                        words.say("tablets-field"),
-                        &set_up.typing,
-                        String::new(),
-                    )],
-                    pad: Some(self.pad(false)),
-                    ..Entry::default()
-                });
-                let ready = set_up.typing.get(0).parse().is_ok_and(|n: u32| n > 0);
-                view.main = Some(if ready {
-                    Button::ready("next", words.say("tablets-main"))
-                } else {
-                    Button::waiting(words.say("tablets-main"))
-                });
-                view.ways = vec![Link::to("uncounted", words.say("tablets-unknown"))];
+                let mut view = self.tablets_view(&set_up.typing);
                 view.back = false;
                 view
             }

@@ -49,6 +49,7 @@ pub(super) enum Ask {
     OtherTime,
     Ready,
     Tablets,
+    Lot,
     /// Somebody who joins: was the medicine taken elsewhere?
     Elsewhere,
     LastDay,
@@ -67,6 +68,9 @@ pub(super) struct SetUp {
     /// Whether the hour that is typed is after noon.
     pub after_noon: bool,
     pub times: Vec<Time>,
+    /// Tablets that came, and the lot on their bottle.
+    pub tablets: u32,
+    pub lot: String,
     /// One more person for a household that is already on its course.
     pub joining: bool,
     /// That person, once they are in the record.
@@ -105,6 +109,8 @@ impl SetUp {
             typing: Typing::default(),
             after_noon: false,
             times: Vec::new(),
+            tablets: 0,
+            lot: String::new(),
             joining: false,
             joined: None,
             before: Before::default(),
@@ -196,7 +202,7 @@ impl Kitchen {
             Ask::Food(_) | Ask::Question(_) | Ask::Outcome | Ask::Weight => {
                 self.screening_view(open, set_up)
             }
-            Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets => {
+            Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets | Ask::Lot => {
                 self.house_view(open, set_up)
             }
             Ask::Elsewhere | Ask::LastDay | Ask::LastTime | Ask::CourseStart | Ask::Brought => {
@@ -212,7 +218,7 @@ impl Kitchen {
         };
         let ask = set_up.ask;
         let taken = match ask {
-            Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets => {
+            Ask::More | Ask::Times | Ask::OtherTime | Ask::Ready | Ask::Tablets | Ask::Lot => {
                 self.press_house(&mut set_up, id, now)
             }
             Ask::Elsewhere | Ask::LastDay | Ask::LastTime | Ask::CourseStart | Ask::Brought => {
@@ -271,11 +277,14 @@ impl Kitchen {
         }
     }
 
-    pub(super) fn name_in_set_up(&mut self, name: String) {
-        if let Some(set_up) = self.open.as_mut().and_then(|open| open.set_up.as_mut())
-            && set_up.ask == Ask::Name
-        {
-            set_up.person.name = name;
+    /// Words typed into the field of a set-up screen.
+    pub(super) fn words_in_set_up(&mut self, words: String) {
+        if let Some(set_up) = self.open.as_mut().and_then(|open| open.set_up.as_mut()) {
+            match set_up.ask {
+                Ask::Name => set_up.person.name = words,
+                Ask::Lot => set_up.lot = words,
+                _ => return,
+            }
             self.keep_set_up();
         }
     }
