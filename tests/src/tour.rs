@@ -354,10 +354,10 @@ impl<'a> Tour<'a> {
 
     fn second_person(&self) -> String {
         let view = self.kitchen.view();
-        let people = pressable(&view)
+        let mut people = pressable(&view)
             .into_iter()
             .filter(|id| id.starts_with("person:"));
-        people.skip(1).next().expect("two people")
+        people.nth(1).expect("two people")
     }
 
     /// The record after a round, a line put right, the days ahead.
@@ -428,7 +428,11 @@ impl<'a> Tour<'a> {
         self.press("ahead");
         self.see("ahead-recall");
         // The demonstration stops the iodide; this home follows the other order.
-        self.take("stop.toml", &STOP.replace("quillmere-iodide", "quillmere-doxy"), 5);
+        self.take(
+            "stop.toml",
+            &STOP.replace("quillmere-iodide", "quillmere-doxy"),
+            5,
+        );
         self.see("today-stopped");
     }
 }

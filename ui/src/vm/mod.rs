@@ -221,37 +221,37 @@ impl Kitchen {
 
     fn screen(&self, now: &Now) -> Screen {
         if let Some(telling) = &self.telling {
-            return Screen::Step(self.telling_view(telling));
+            return Screen::step(self.telling_view(telling));
         }
         match (&self.place, &self.open) {
-            (Place::Papers, None) => Screen::Step(self.papers_view()),
+            (Place::Papers, None) => Screen::step(self.papers_view()),
             (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => {
                 Screen::Start(self.start_view())
             }
             (Place::Reading(reading), _) => Screen::Reading(self.reading_view(*reading, now)),
             (Place::Today, Some(open)) => self.today_screen(open, now),
             (Place::Round, Some(open)) => match &open.state.round {
-                Some(round) => Screen::Step(self.round_view(open, &round.prep, now)),
+                Some(round) => Screen::step(self.round_view(open, &round.prep, now)),
                 None => self.today_screen(open, now),
             },
-            (Place::WrongBottle, Some(open)) => Screen::Step(self.wrong_bottle_view(open)),
-            (Place::Wrong, Some(open)) => Screen::Step(self.wrong_view(open, now)),
-            (Place::Reaction, Some(open)) => Screen::Step(self.reaction_view(open)),
-            (Place::AfterOutcome, Some(open)) => Screen::Step(self.after_outcome_view(open)),
+            (Place::WrongBottle, Some(open)) => Screen::step(self.wrong_bottle_view(open)),
+            (Place::Wrong, Some(open)) => Screen::step(self.wrong_view(open, now)),
+            (Place::Reaction, Some(open)) => Screen::step(self.reaction_view(open)),
+            (Place::AfterOutcome, Some(open)) => Screen::step(self.after_outcome_view(open)),
             (Place::SetUp, Some(open)) => match &open.set_up {
-                Some(set_up) => Screen::Step(self.set_up_view(open, set_up, now)),
+                Some(set_up) => Screen::step(self.set_up_view(open, set_up, now)),
                 None => self.today_screen(open, now),
             },
             (Place::Weigh, Some(open)) => match &self.weigh {
-                Some(weigh) => Screen::Step(self.weigh_view(open, weigh, now)),
+                Some(weigh) => Screen::step(self.weigh_view(open, weigh, now)),
                 None => self.today_screen(open, now),
             },
             (Place::About(person, about), Some(open)) => {
-                Screen::Step(self.about_view(open, *person, *about))
+                Screen::step(self.about_view(open, *person, *about))
             }
-            (Place::Packs(pack), Some(_)) => Screen::Step(self.packs_view(*pack)),
-            (Place::Correct(fact), Some(open)) => Screen::Step(self.correct_view(open, *fact)),
-            (Place::Papers, _) => Screen::Step(self.papers_view()),
+            (Place::Packs(pack), Some(_)) => Screen::step(self.packs_view(*pack)),
+            (Place::Correct(fact), Some(open)) => Screen::step(self.correct_view(open, *fact)),
+            (Place::Papers, _) => Screen::step(self.papers_view()),
             (Place::Start, _) | (_, None) => Screen::Start(self.start_view()),
         }
     }

@@ -19,8 +19,8 @@ impl Kitchen {
     pub(super) fn today_screen(&self, open: &Open, now: &Now) -> Screen {
         match &open.today {
             Some(Ok(today)) => Screen::Today(self.today_view(open, today, now)),
-            Some(Err(why)) => Screen::Step(self.no_round_view(open, why)),
-            None => Screen::Step(self.no_round_view(open, &NoRound::NoHousehold)),
+            Some(Err(why)) => Screen::step(self.no_round_view(open, why)),
+            None => Screen::step(self.no_round_view(open, &NoRound::NoHousehold)),
         }
     }
 

@@ -29,8 +29,14 @@ pub struct View {
 pub enum Screen {
     Start(StartView),
     Today(TodayView),
-    Step(StepView),
+    Step(Box<StepView>),
     Reading(ReadingView),
+}
+
+impl Screen {
+    pub fn step(view: StepView) -> Screen {
+        Screen::Step(Box::new(view))
+    }
 }
 
 /// Underlined words that lead somewhere.
