@@ -96,7 +96,7 @@ impl Kitchen {
         let device = self.device(&mut store)?;
         let facts = store.facts()?;
         let state = fold(&facts);
-        let (Some(_), Some(reference)) = (&state.household, &state.order) else {
+        let (Some(_), Some(reference)) = (&state.household, state.first_order()) else {
             return Ok(None);
         };
         let order = stored_order(&store, reference)?;
