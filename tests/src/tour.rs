@@ -428,7 +428,11 @@ impl<'a> Tour<'a> {
         self.press("ahead");
         self.see("ahead-recall");
         // The demonstration stops the iodide; this home follows the other order.
-        self.take("stop.toml", &STOP.replace("quillmere-iodide", "quillmere-doxy"), 5);
+        self.take(
+            "stop.toml",
+            &STOP.replace("quillmere-iodide", "quillmere-doxy"),
+            5,
+        );
         self.see("today-stopped");
     }
 }

@@ -67,8 +67,7 @@ impl Kitchen {
             Ok(Some(open)) => {
                 let under_way = open
                     .state
-                    .round
-                    .as_ref()
+                    .round()
                     .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
                 let setting_up = open.set_up.is_some();
                 self.open = Some(open);
