@@ -253,7 +253,7 @@ fn a_spilled_bowl_is_made_anew_for_those_who_still_need_it() {
     let state = kitchen.state().expect("a record");
     assert_eq!(state.doses.len(), 4, "each dose once");
     // Two bowls and one whole tablet, and one more bowl for the spill.
-    assert_eq!(state.tablets_used, 4);
+    assert_eq!(state.all_tablets().used, 4);
 }
 
 #[test]
@@ -372,7 +372,7 @@ fn an_answer_put_off_is_asked_again_before_the_bowls_are_put_away() {
     go_on_to(&world, &mut kitchen, "Did Pim get all of it");
     let state = kitchen.state().expect("a record");
     assert_eq!(state.doses.len(), 3, "the other three are dealt with first");
-    let round = state.round.as_ref().expect("a round");
+    let round = state.round().expect("a round");
     let now = hearthdose_ui::vm::ports::Clock::now(&world);
     assert!(matches!(round.prep.stage(&now), Stage::AskOutcome { .. }));
 }

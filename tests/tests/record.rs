@@ -27,7 +27,7 @@ use hearthdose_core::prep::{
     BowlId, OrderRef, Outcome, PersonId, PlannedBowl, PlannedTake, RoundKey, RoundPlan, Source,
     StepEvent, Tool,
 };
-use hearthdose_core::record::{Event, Fact, PersonWords};
+use hearthdose_core::record::{Event, Fact, PersonWords, RoundName};
 use hearthdose_core::units::Volume;
 use jiff::civil::date;
 use jiff::{SignedDuration, Timestamp};
@@ -40,6 +40,14 @@ const ROUND: RoundKey = RoundKey {
 };
 
 const MINUTE: i64 = 60_000;
+
+/// The round as the order of these tests has it.
+fn named(key: RoundKey) -> RoundName {
+    RoundName {
+        order: "quillmere-doxy".to_owned(),
+        key,
+    }
+}
 
 fn words(number: u64, name: &str) -> Event {
     Event::PersonSet(PersonWords {

@@ -260,7 +260,7 @@ fn sixty_days_of_use_end_with_a_whole_record() {
         let days = state
             .rounds_begun
             .union(&state.rounds_missed)
-            .map(|round| round.day)
+            .map(|round| round.key.day)
             .collect::<std::collections::BTreeSet<_>>();
         assert!(days.len() >= 59, "only {} days have rounds", days.len());
         let swallowed = state

@@ -58,7 +58,7 @@ fn a_whole_round_by_mouse() {
         4,
         "each of the four people has one dose in the record"
     );
-    let whole = state.round.as_ref().map(|r| {
+    let whole = state.round().map(|r| {
         r.prep
             .plan
             .takes

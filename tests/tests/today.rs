@@ -9,6 +9,8 @@ mod facts;
 mod joined;
 #[path = "today/notices.rs"]
 mod notices;
+#[path = "today/orders.rs"]
+mod orders;
 #[path = "today/refill.rs"]
 mod refill;
 

@@ -145,6 +145,17 @@ pub enum Event {
     NoticeTaken {
         text: String,
     },
+    /// A person confirmed that somebody takes the medicine of this order, in place of another one's where that is named.
+    Follows {
+        person: PersonId,
+        order: String,
+        instead_of: Option<String>,
+    },
+    /// Somebody takes the medicine of this order no more.
+    FollowsNoMore {
+        person: PersonId,
+        order: String,
+    },
     RoundBegun {
         plan: Box<RoundPlan>,
     },
@@ -229,6 +240,8 @@ impl Event {
             Event::PersonLeft { person, .. }
             | Event::Joined { person, .. }
             | Event::MedicineStopped { person, .. }
+            | Event::Follows { person, .. }
+            | Event::FollowsNoMore { person, .. }
             | Event::Weighed { person, .. }
             | Event::Answered { person, .. }
             | Event::HoldLifted { person, .. }

@@ -1,11 +1,11 @@
 //! Facts in, household out.
 
-use std::collections::BTreeMap;
-
 use super::correct::effective;
 use super::fact::{DeviceId, Event, Fact, PersonWords};
 use super::rounds::Rounds;
-use super::state::{Elsewhere, PackRecord, PersonRecord, State, Stop, VOMITED_TWICE};
+use super::state::{
+    Elsewhere, PackRecord, PersonRecord, RoundName, State, Stop, Tablets, VOMITED_TWICE,
+};
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
 use crate::order::parse_notice;
@@ -19,7 +19,7 @@ pub fn fold(facts: &[Fact]) -> State {
 
 /// [`fold`] as one device shows it: where two devices began the same round, its own stays in front.
 ///
-/// Only `round` may differ from what other devices see.
+/// Only `open_rounds` may differ from what other devices see.
 pub fn fold_for(facts: &[Fact], device: DeviceId) -> State {
     fold_on(facts, Some(device))
 }
@@ -37,7 +37,8 @@ fn fold_on(facts: &[Fact], device: Option<DeviceId>) -> State {
     for fact in &effective.facts {
         fold.take(fact);
     }
-    fold.state.round = fold.rounds.shown(&fold.state, device);
+    fold.state.open_rounds = fold.rounds.shown(&fold.state, device);
+    fold.state.answer_for_the_first_order();
     fold.state
 }
 
@@ -46,8 +47,6 @@ fn fold_on(facts: &[Fact], device: Option<DeviceId>) -> State {
 struct Fold {
     state: State,
     rounds: Rounds,
-    /// The newest revision of each order that was ever taken.
-    newest: BTreeMap<String, u32>,
 }
 
 impl Fold {
@@ -57,7 +56,7 @@ impl Fold {
         state.last = Some(fact.now());
         match &fact.event {
             Event::HouseholdSet(words) => state.household = Some(words.clone()),
-            Event::OrderTaken { order, .. } => self.take_order(order),
+            Event::OrderTaken { order, .. } => state.take_order(order),
             Event::NoticeTaken { text } => match parse_notice(text.as_bytes()) {
                 Ok(notice) if !state.notices.contains(&notice) => state.notices.push(notice),
                 Ok(_) => {}
@@ -66,8 +65,10 @@ impl Fold {
             Event::RoundBegun { plan } => self.rounds.begin(state, fact, plan),
             Event::Step { round, event } => self.rounds.step(state, fact, *round, event),
             Event::RoundMissed { round, .. } => {
-                if !state.rounds_begun.contains(round) {
-                    state.rounds_missed.insert(*round);
+                let order = state.order_of(fact);
+                let round = RoundName { order, key: *round };
+                if !state.rounds_begun.contains(&round) {
+                    state.rounds_missed.insert(round);
                 }
             }
             Event::PacksReceived {
@@ -75,7 +76,10 @@ impl Fold {
                 lot,
                 tablets,
             } => {
-                state.tablets_received = state.tablets_received.saturating_add(u64::from(*tablets));
+                let order = state.order_of(fact);
+                state.count_tablets(&order, |count| {
+                    count.received = count.received.saturating_add(u64::from(*tablets));
+                });
                 state.packs.push(PackRecord {
                     product: product.clone(),
                     lot: lot.clone(),
@@ -89,6 +93,8 @@ impl Fold {
             | Event::PersonLeft { .. }
             | Event::Joined { .. }
             | Event::MedicineStopped { .. }
+            | Event::Follows { .. }
+            | Event::FollowsNoMore { .. }
             | Event::Weighed { .. }
             | Event::Answered { .. }
             | Event::HoldLifted { .. }
@@ -96,26 +102,55 @@ impl Fold {
             Event::ClockMoved { .. } | Event::Correction { .. } => {}
         }
     }
-
-    /// An older revision never replaces a newer one, not even with another order in between.
-    fn take_order(&mut self, order: &OrderRef) {
-        let newest = self.newest.entry(order.id.clone()).or_default();
-        *newest = order.revision.max(*newest);
-        self.state.order = Some(OrderRef {
-            id: order.id.clone(),
-            revision: *newest,
-        });
-    }
 }
 
 impl State {
+    /// An older revision never replaces a newer one, not even with another order in between.
+    fn take_order(&mut self, order: &OrderRef) {
+        match self.orders.iter_mut().find(|known| known.id == order.id) {
+            Some(known) => known.revision = known.revision.max(order.revision),
+            None => self.orders.push(order.clone()),
+        }
+    }
+
+    /// The order a fact belongs to: the one it names, else the first that was taken.
+    pub(super) fn order_of(&self, fact: &Fact) -> String {
+        let named = fact.order.as_ref();
+        named
+            .or(self.first_order())
+            .map_or_else(String::new, |order| order.id.clone())
+    }
+
+    pub(super) fn count_tablets(&mut self, order: &str, count: impl FnOnce(&mut Tablets)) {
+        count(self.tablets.entry(order.to_owned()).or_default());
+    }
+
+    /// Everybody's own entry holds the answers for the first order; for every order while none was taken.
+    fn answer_for_the_first_order(&mut self) {
+        let first = self.first_order().map(|order| order.id.clone());
+        let is_first = |order: &String| {
+            let first = first.as_ref();
+            order.is_empty() || first.is_none_or(|first| first == order)
+        };
+        for record in self.people.values_mut() {
+            let answers = record.answers.iter().filter(|(order, _)| is_first(order));
+            let answers = answers.flat_map(|(_, answers)| answers.clone());
+            record.person.answers = answers.collect();
+            let lifted = record.lifted.iter().filter(|(order, _)| is_first(order));
+            let lifted = lifted.flat_map(|(_, lifted)| lifted.clone());
+            record.person.lifted = lifted.collect();
+        }
+    }
+
     /// What is known about one person.
     fn take_person(&mut self, fact: &Fact) {
         match &fact.event {
             Event::PersonSet(words) => self.set_person(words),
             Event::PersonLeft { person, tablets } => {
-                let along = u64::from(*tablets);
-                self.tablets_taken_along = self.tablets_taken_along.saturating_add(along);
+                let order = self.order_of(fact);
+                self.count_tablets(&order, |count| {
+                    count.taken_along = count.taken_along.saturating_add(u64::from(*tablets));
+                });
                 self.with(*person, |p| p.left = true);
             }
             Event::Joined {
@@ -126,8 +161,9 @@ impl State {
                 doses,
                 tablets,
             } => {
-                let brought = u64::from(*tablets);
-                self.tablets_received = self.tablets_received.saturating_add(brought);
+                self.count_tablets(order, |count| {
+                    count.received = count.received.saturating_add(u64::from(*tablets));
+                });
                 let elsewhere = Elsewhere {
                     last_dose: *last_dose,
                     course_started: *course_started,
@@ -161,32 +197,50 @@ impl State {
                 };
                 self.with(*person, |p| p.weigh(weighing));
             }
+            Event::Follows {
+                person,
+                order,
+                instead_of,
+            } => self.with(*person, |p| {
+                let before = instead_of.iter().map(|before| (before.clone(), false));
+                p.follows.extend(before);
+                p.follows.push((order.clone(), true));
+            }),
+            Event::FollowsNoMore { person, order } => self.with(*person, |p| {
+                p.follows.push((order.clone(), false));
+            }),
             Event::Answered {
                 person,
+                order,
                 key,
                 answer,
-                ..
-            } => {
+            } => self.with(*person, |p| {
+                let answers = p.answers.entry(order.clone()).or_default();
+                let before = answers.insert(key.clone(), *answer);
+                // What was lifted was the hold on another answer.
+                if before.is_some_and(|before| before != *answer) {
+                    for of in [order.as_str(), ""] {
+                        if let Some(lifted) = p.lifted.get_mut(of) {
+                            lifted.remove(key);
+                        }
+                    }
+                }
+            }),
+            Event::HoldLifted { person, key, .. } => {
+                let order = self.order_of(fact);
                 self.with(*person, |p| {
-                    let before = p.person.answers.insert(key.clone(), *answer);
-                    // What was lifted was the hold on another answer.
-                    if before.is_some_and(|before| before != *answer) {
-                        p.person.lifted.remove(key);
+                    p.lifted.entry(order).or_default().insert(key.clone());
+                    p.stops.retain(|stop| stop.key() != key);
+                    if key == VOMITED_TWICE {
+                        p.came_back_up.clear();
+                    }
+                    if key == "implausible-weight"
+                        && let Some(weighing) = &mut p.person.weighing
+                    {
+                        weighing.hold_lifted = true;
                     }
                 });
             }
-            Event::HoldLifted { person, key, .. } => self.with(*person, |p| {
-                p.person.lifted.insert(key.clone());
-                p.stops.retain(|stop| stop.key() != key);
-                if key == VOMITED_TWICE {
-                    p.came_back_up.clear();
-                }
-                if key == "implausible-weight"
-                    && let Some(weighing) = &mut p.person.weighing
-                {
-                    weighing.hold_lifted = true;
-                }
-            }),
             Event::Reaction { person, .. } => self.with(*person, |p| {
                 p.stops.insert(Stop::Reaction);
             }),

@@ -78,6 +78,13 @@ impl Reason {
         Reason::new(ReasonKind::Missing, "screening-not-done", text)
     }
 
+    pub(crate) fn same_event(name: &str, other: &str) -> Reason {
+        let text = format!(
+            "{name} takes {other} for the same event: never both; ask a nurse which one is right"
+        );
+        Reason::new(ReasonKind::Stop, "same-event", text)
+    }
+
     pub(super) fn unborn(name: &str) -> Reason {
         Reason::new(
             ReasonKind::Missing,

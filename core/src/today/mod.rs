@@ -3,6 +3,8 @@
 //! It is worked out afresh from the record, the order and the moment; nothing in here is remembered.
 
 mod begin;
+mod evening;
+mod follow;
 mod notices;
 mod refill;
 mod rounds;
@@ -15,16 +17,20 @@ use jiff::{SignedDuration, Timestamp};
 use crate::mixture::{self, CoursePlan, Pace, PlanRefusal, RoundTime, Seat, Standing, Wish};
 use crate::order::{CheckedOrder, Notice};
 use crate::prep::{BowlId, PersonId, RoundKey};
-use crate::record::State;
+use crate::record::{RoundName, State};
 use crate::schedule::{self, Advice, Timing};
 use crate::time::Now;
 
 pub use begin::round_plan;
+pub use evening::{Evening, together};
+pub use follow::{instead_for, may_follow};
 pub use notices::{
     Begins, Collection, Cut, InForce, LotInHouse, LotStanding, Stretch, lots, water_rule,
 };
 pub use refill::refill_date;
-pub use weights::{AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated};
+pub use weights::{
+    AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated, seated_in,
+};
 
 /// The next round and everything that follows from it.
 #[derive(Clone, Debug)]
@@ -43,6 +49,8 @@ pub struct Today {
     /// Day of the course of the next round, from 1.
     pub day: i32,
     pub days: u32,
+    /// Who follows this order and another of the same event, and gets the other's medicine only.
+    pub refused: Vec<PersonId>,
 }
 
 /// Why there is no next round.
@@ -93,21 +101,39 @@ impl Today {
     }
 }
 
-/// Looks at the record at `now`.
+/// Looks at the record at `now`, for the people who follow this order.
 ///
 /// # Errors
 /// Why there is nothing to do.
 pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoRound> {
+    look_among(state, order, &[], now)
+}
+
+/// [`look`] in a kitchen with other orders: nobody gets two medicines of one event.
+///
+/// # Errors
+/// Why there is nothing to do.
+pub fn look_among(
+    state: &State,
+    order: &CheckedOrder,
+    others: &[&CheckedOrder],
+    now: &Now,
+) -> Result<Today, NoRound> {
     let household = state.household.as_ref().ok_or(NoRound::NoHousehold)?;
     let zone = schedule::zone(&household.zone).map_err(|r| NoRound::Times {
         code: r.code(),
         text: r.to_string(),
     })?;
-    let people: Vec<PersonId> = state
+    let (refused, followers): (Vec<PersonId>, Vec<PersonId>) = state
         .people()
-        .filter(|(id, p)| !p.is_stopped() && !state.hold_after(*id))
         .map(|(id, _)| id)
-        .collect();
+        .filter(|id| state.follows(*id, &order.id))
+        .partition(|id| follow::same_event(state, *id, order, others).is_some());
+    let may = |id: &PersonId| {
+        let record = state.people.get(id);
+        record.is_some_and(|p| !p.is_stopped()) && !state.hold_after(*id)
+    };
+    let people: Vec<PersonId> = followers.into_iter().filter(may).collect();
     if people.is_empty() {
         return Err(NoRound::Nobody);
     }
@@ -123,7 +149,11 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
     let timing = Timing::from(&order.medicine);
     let open: Vec<(RoundKey, RoundTime)> = all
         .into_iter()
-        .filter(|(key, _)| !state.rounds_begun.contains(key) && !state.rounds_missed.contains(key))
+        .filter(|(key, _)| {
+            let order = order.id.clone();
+            let round = RoundName { order, key: *key };
+            !state.rounds_begun.contains(&round) && !state.rounds_missed.contains(&round)
+        })
         .collect();
     let last_dose = rounds::last_dose(state, order, &people, open.first());
     let over = force
@@ -138,7 +168,7 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         .iter()
         .filter_map(|id| seat(state, order, renewed, *id))
         .collect();
-    let covered = state.covered();
+    let covered = state.covered_under(&order.id);
     let standing: Vec<Standing> = covered.iter().map(|b| standing_of(state, b, now)).collect();
     let times: Vec<RoundTime> = rounds.iter().map(|(_, round)| round.clone()).collect();
     let table: Vec<Seat> = seats.iter().map(|(_, seat)| seat.clone()).collect();
@@ -172,6 +202,7 @@ pub fn look(state: &State, order: &CheckedOrder, now: &Now) -> Result<Today, NoR
         zone,
         day,
         days,
+        refused,
     })
 }
 
@@ -182,13 +213,13 @@ fn seat(
     id: PersonId,
 ) -> Option<(PersonId, Seat)> {
     let record = state.people.get(&id)?;
-    let here = u32::try_from(state.doses_of(id)).unwrap_or(u32::MAX);
+    let here = u32::try_from(state.doses_under(id, &order.id)).unwrap_or(u32::MAX);
     let elsewhere = state.elsewhere(id, &order.id);
     let had = here.saturating_add(elsewhere.map_or(0, |elsewhere| elsewhere.doses));
     Some((
         id,
         Seat {
-            person: seated(order, record),
+            person: seated_in(state, order, record),
             had,
             renewed,
         },

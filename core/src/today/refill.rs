@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use super::Today;
 use crate::dose::DoseForm;
 use crate::order::Order;
-use crate::record::State;
+use crate::record::{PackRecord, State};
 use crate::schedule;
 
 /// The last day before which nobody has to fetch more: of the packs received, what is left after the rounds of the plan stays at the order's spare or above.
@@ -13,7 +13,8 @@ use crate::schedule;
 /// Without packs in the record, the last day of the order's first supply. None when it is enough for the whole course.
 pub fn refill_date(state: &State, order: &Order, today: &Today) -> Option<Date> {
     let medicine = &order.medicine;
-    if state.packs.is_empty() {
+    let for_it = |pack: &PackRecord| pack.order.as_ref().is_none_or(|own| *own == order.id);
+    if !state.packs.iter().any(for_it) {
         let start = state.household.as_ref()?.start;
         return schedule::refill_date(start, medicine.supply_days, today.days);
     }
@@ -36,5 +37,8 @@ pub fn refill_date(state: &State, order: &Order, today: &Today) -> Option<Date> 
         })
         .collect();
     let spare = u64::from(medicine.hand_out.spare());
-    schedule::refill_by(&needs, state.tablets_left().saturating_sub(spare))
+    schedule::refill_by(
+        &needs,
+        state.tablets_of(&order.id).left().saturating_sub(spare),
+    )
 }

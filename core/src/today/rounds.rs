@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use jiff::Timestamp;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
 
 use super::NoRound;
 use super::notices::{Begins, InForce, Stretch};
@@ -28,9 +28,7 @@ pub(super) fn of_household(
         code: refusal.code(),
         text: refusal.to_string(),
     };
-    let texts: Vec<String> = household
-        .rounds
-        .iter()
+    let texts: Vec<String> = times_of(&household.rounds, &timing)
         .map(|time| time.strftime("%H:%M").to_string())
         .collect();
     let times = RoundTimes::for_order(&texts, &timing).map_err(|all| match all.first() {
@@ -92,6 +90,16 @@ pub(super) fn of_household(
     Ok(rounds.collect())
 }
 
+/// The household's round times that an order needs: all, or every second or third where it asks for fewer doses a day.
+fn times_of(rounds: &[Time], timing: &Timing) -> impl Iterator<Item = Time> {
+    let a_day = SignedDuration::from_hours(24).as_secs();
+    let wanted = a_day.checked_div(timing.interval.as_secs()).unwrap_or(0);
+    let wanted = usize::try_from(wanted).unwrap_or(0).max(1);
+    let fits = rounds.len() > wanted && rounds.len().is_multiple_of(wanted);
+    let step = if fits { rounds.len() / wanted } else { 1 };
+    rounds.iter().copied().step_by(step)
+}
+
 /// Rounds by their instant, each with its place in its day once it has one.
 #[derive(Default)]
 struct Merged {
@@ -145,7 +153,9 @@ pub(super) fn last_dose(
     people: &[PersonId],
     next: Option<&(RoundKey, RoundTime)>,
 ) -> Option<Timestamp> {
-    let here = people.iter().filter_map(|id| state.last_dose(*id));
+    let here = people
+        .iter()
+        .filter_map(|id| state.last_dose_under(*id, &order.id));
     let seats = next.into_iter().flat_map(|(_, round)| &round.who);
     let elsewhere = seats
         .filter_map(|seat| state.elsewhere(*people.get(*seat)?, &order.id))

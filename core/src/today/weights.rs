@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use crate::dose::{self, Dose};
 use crate::household::{Person, Weighing};
 use crate::order::{CheckedOrder, Order};
-use crate::record::PersonRecord;
+use crate::record::{PersonRecord, State};
 use crate::units::{Age, AgeSpan, BodyWeight};
 
 /// Why a person's weight should be asked for again.
@@ -89,9 +89,23 @@ pub fn crossing(
     (old.row != new.row).then_some(Crossing { old, new })
 }
 
-/// The person as the row is read: with the weight before a small loss while nobody has weighed twice.
+/// The person as the row of the household's first order is read: with the weight before a small loss while nobody has weighed twice.
 pub fn seated(order: &Order, record: &PersonRecord) -> Person {
-    let mut person = record.person.clone();
+    at_table(order, record, true)
+}
+
+/// [`seated`] under any order: with the answers given to that order, and screened for no other.
+pub fn seated_in(state: &State, order: &Order, record: &PersonRecord) -> Person {
+    let first = state.first_order();
+    at_table(
+        order,
+        record,
+        first.is_none_or(|first| first.id == order.id),
+    )
+}
+
+fn at_table(order: &Order, record: &PersonRecord, first: bool) -> Person {
+    let mut person = record.under(&order.id, first);
     if let Some(before) = kept_for_small_loss(order, record) {
         person.weighing = Some(before.clone());
     }

@@ -176,9 +176,9 @@ impl Kitchen {
     fn starts_again(&mut self) -> Result<(), TestCaseError> {
         let state = fold(&self.record.facts);
         prop_assert_eq!(&state.misfits, &[]);
-        let open = state.round.expect("the round");
+        let open = state.round().expect("the round");
         prop_assert_eq!(&open.prep, &self.table.prep);
-        self.table.prep = open.prep;
+        self.table.prep = open.prep.clone();
         Ok(())
     }
 

@@ -101,7 +101,7 @@ fn twelve_people_and_a_late_round() {
     let people: BTreeSet<_> = state.doses.iter().map(|dose| dose.person).collect();
     assert_eq!((state.doses.len(), people.len()), (12, 12));
     // Seven doses of four half teaspoons: one for the third bowl's other half, six for three whole bowls.
-    assert_eq!(state.tablets_used, 4);
+    assert_eq!(state.all_tablets().used, 4);
 }
 
 /// D17: what is there is given and said to be short; nothing tops it up.
@@ -126,7 +126,7 @@ fn the_last_dose_short_is_recorded_and_never_topped_up() {
     let state = fold(&record.facts);
     let short: Vec<bool> = state.doses.iter().map(|dose| dose.short).collect();
     assert_eq!(short, [false, true]);
-    assert_eq!(state.tablets_used, 1, "no other bowl was made for it");
+    assert_eq!(state.all_tablets().used, 1, "no other bowl was made for it");
 }
 
 /// D19, C11: the refrigerator's bowl is asked about before its first dose, and once is enough.

@@ -52,10 +52,10 @@ fn one_four_and_twelve_people_have_each_dose_once() {
         }
         assert_eq!(doses.len(), usize::try_from(people).expect("a few"));
         assert!(doses.values().all(|count| *count == 1), "{doses:?}");
-        assert_eq!(state.tablets_used, bowls, "one tablet for each bowl");
+        assert_eq!(state.all_tablets().used, bowls, "one tablet for each bowl");
         assert_eq!(state.misfits, []);
-        let shown = state.round.expect("the round").prep;
-        assert_eq!(shown, table.prep);
+        let shown = &state.round().expect("the round").prep;
+        assert_eq!(shown, &table.prep);
         assert_eq!(shown.stage(&table.clocks.now()), Stage::Done);
         assert!(!shown.bowls.iter().any(|brew| brew.is_open()));
     }
@@ -98,5 +98,5 @@ fn a_whole_tablet_has_a_step_of_its_own() {
         Stage::Done,
     ];
     assert_eq!(stages, expected);
-    assert_eq!(fold(&record.facts).tablets_used, 1);
+    assert_eq!(fold(&record.facts).all_tablets().used, 1);
 }

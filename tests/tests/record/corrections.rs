@@ -53,17 +53,19 @@ fn a_correction_waits_for_its_fact_and_then_applies() {
     let waiting = correction(2, 1, first(), replace(packs(40)));
     let state = fold(std::slice::from_ref(&waiting));
     assert_eq!(
-        (state.tablets_received, state.waiting, state.conflicts),
+        (state.all_tablets().received, state.waiting, state.conflicts),
         (0, vec![waiting.id], vec![])
     );
     let state = received(&[waiting]);
-    assert_eq!((state.tablets_received, state.waiting), (40, vec![]));
+    assert_eq!((state.all_tablets().received, state.waiting), (40, vec![]));
 }
 
 #[test]
 fn a_fact_may_be_withdrawn() {
     assert_eq!(
-        received(&[correction(2, 1, first(), Change::Withdraw)]).tablets_received,
+        received(&[correction(2, 1, first(), Change::Withdraw)])
+            .all_tablets()
+            .received,
         0
     );
 }
@@ -80,7 +82,7 @@ fn of_a_chain_the_last_link_counts() {
         ));
         let state = received(&chain);
         assert_eq!(
-            (state.tablets_received, state.conflicts),
+            (state.all_tablets().received, state.conflicts),
             (u64::from(tablets), vec![])
         );
     }
@@ -88,7 +90,7 @@ fn of_a_chain_the_last_link_counts() {
     let without = [chain[0].clone(), chain[2].clone(), chain[3].clone()];
     let state = received(&without);
     assert_eq!(
-        (state.tablets_received, state.waiting),
+        (state.all_tablets().received, state.waiting),
         (40, vec![chain[2].id])
     );
 }
@@ -99,22 +101,28 @@ fn withdrawing_a_correction_brings_back_what_stood_before() {
     let two = correction(2, 2, one.id, replace(packs(60)));
     let undo_two = correction(2, 3, two.id, Change::Withdraw);
     assert_eq!(
-        received(&[one.clone(), two.clone(), undo_two.clone()]).tablets_received,
+        received(&[one.clone(), two.clone(), undo_two.clone()])
+            .all_tablets()
+            .received,
         40
     );
     let undo_one = correction(2, 4, one.id, Change::Withdraw);
     assert_eq!(
-        received(&[one.clone(), undo_one.clone()]).tablets_received,
+        received(&[one.clone(), undo_one.clone()])
+            .all_tablets()
+            .received,
         20
     );
     let redo = correction(2, 5, undo_two.id, Change::Withdraw);
     assert_eq!(
-        received(&[one.clone(), two, undo_two, redo]).tablets_received,
+        received(&[one.clone(), two, undo_two, redo])
+            .all_tablets()
+            .received,
         60
     );
     let gone = correction(2, 6, first(), Change::Withdraw);
     let back = correction(2, 7, gone.id, Change::Withdraw);
-    assert_eq!(received(&[gone, back]).tablets_received, 20);
+    assert_eq!(received(&[gone, back]).all_tablets().received, 20);
 }
 
 #[test]
@@ -124,7 +132,10 @@ fn two_corrections_that_say_the_same_agree() {
         correction(3, 1, first(), replace(packs(40))),
     ];
     let state = received(&same);
-    assert_eq!((state.tablets_received, state.conflicts), (40, vec![]));
+    assert_eq!(
+        (state.all_tablets().received, state.conflicts),
+        (40, vec![])
+    );
 }
 
 #[test]
@@ -134,7 +145,7 @@ fn two_that_differ_are_a_conflict_until_a_person_settles_it() {
         correction(3, 1, first(), replace(packs(60))),
     );
     let state = received(&[one.clone(), two.clone()]);
-    assert_eq!(state.tablets_received, 20);
+    assert_eq!(state.all_tablets().received, 20);
     assert_eq!(state.conflicts.len(), 1);
     assert_eq!(
         (
@@ -147,14 +158,20 @@ fn two_that_differ_are_a_conflict_until_a_person_settles_it() {
     // Settled by taking one of them back.
     let back = correction(1, 2, one.id, Change::Withdraw);
     let state = received(&[one.clone(), two.clone(), back]);
-    assert_eq!((state.tablets_received, state.conflicts), (60, vec![]));
+    assert_eq!(
+        (state.all_tablets().received, state.conflicts),
+        (60, vec![])
+    );
     // Or by saying the same behind both.
     let settled = [
         correction(1, 2, one.id, replace(packs(50))),
         correction(1, 3, two.id, replace(packs(50))),
     ];
     let state = received(&both(&[one, two], &settled));
-    assert_eq!((state.tablets_received, state.conflicts), (50, vec![]));
+    assert_eq!(
+        (state.all_tablets().received, state.conflicts),
+        (50, vec![])
+    );
 }
 
 #[test]
@@ -163,7 +180,10 @@ fn two_that_differ_about_a_correction_are_a_conflict_too() {
     let undo = correction(2, 2, one.id, Change::Withdraw);
     let other = correction(3, 1, one.id, replace(packs(60)));
     let state = received(&[one, undo, other]);
-    assert_eq!((state.tablets_received, state.conflicts.len()), (20, 1));
+    assert_eq!(
+        (state.all_tablets().received, state.conflicts.len()),
+        (20, 1)
+    );
 }
 
 #[test]
@@ -174,7 +194,7 @@ fn corrections_in_a_ring_change_nothing() {
         correction(2, 3, fact_id(2, 3), Change::Withdraw),
         correction(2, 4, fact_id(2, 1), Change::Withdraw),
     ];
-    assert_eq!(received(&ring).tablets_received, 20);
+    assert_eq!(received(&ring).all_tablets().received, 20);
 }
 
 fn outcome(outcome: Outcome) -> Event {

@@ -34,7 +34,7 @@ fn assert_gone(state: &State) {
             .iter()
             .all(|(doubled, _)| *doubled != person(1))
     );
-    let takes = state.round.iter().flat_map(|open| &open.prep.takes);
+    let takes = state.round().into_iter().flat_map(|open| &open.prep.takes);
     assert!(
         takes
             .filter(|taking| taking.take.person == person(1))
@@ -81,6 +81,15 @@ fn about_ana(on: u64, at: i64) -> Vec<Fact> {
             course_started: None,
             doses: 0,
             tablets: 0,
+        },
+        Event::Follows {
+            person: ana,
+            order: "hives".to_owned(),
+            instead_of: None,
+        },
+        Event::FollowsNoMore {
+            person: ana,
+            order: "hives".to_owned(),
         },
         Event::MedicineStopped {
             person: ana,
@@ -135,7 +144,7 @@ fn the_bowl_still_adds_up_for_the_others() {
         &[erased(100 * MINUTE)],
     ));
     assert_eq!(state.bowls[&bowl(1)].taken.as_microlitres(), 15_000);
-    assert_eq!((state.tablets_used, state.misfits.len()), (1, 0));
+    assert_eq!((state.all_tablets().used, state.misfits.len()), (1, 0));
 }
 
 /// Erased in the middle of a round: nobody asks for her dose, and the others' go on.
@@ -145,7 +154,8 @@ fn a_round_goes_on_without_her() {
         &both(&people(), &noted(1, 0, mixing(1))),
         &[erased(12 * MINUTE + 1)],
     );
-    let shown = fold(&known).round.unwrap().prep;
+    let state = fold(&known);
+    let shown = &state.round().unwrap().prep;
     let steps: Vec<TakeStep> = shown.takes.iter().map(|taking| taking.step).collect();
     assert_eq!(steps, [TakeStep::Closed, TakeStep::ToMeasure]);
     let mut ben = noted(2, 0, giving(20, person(2), Outcome::All));

@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
 use crate::facts::{fact, fact_id, person};
-use crate::{ROUND, both, bowl, giving, mixing, noted, plan, step, words};
+use crate::{ROUND, both, bowl, giving, mixing, named, noted, plan, step, words};
 
 const DEVICES: u64 = 3;
 
@@ -58,6 +58,17 @@ fn plain() -> impl Strategy<Value = Event> {
             course_started: Some(date(2031, 4, 1)),
             doses: number,
             tablets: number,
+        }),
+        (who.clone(), select(vec!["a", "b"]), any::<bool>()).prop_map(|(person, order, leaves)| {
+            Event::Follows {
+                person,
+                order: order.to_owned(),
+                instead_of: leaves.then(|| "b".to_owned()),
+            }
+        }),
+        (who.clone(), select(vec!["a", "b"])).prop_map(|(person, order)| Event::FollowsNoMore {
+            person,
+            order: order.to_owned(),
         }),
         who.clone().prop_map(|person| Event::MedicineStopped {
             person,
@@ -255,7 +266,7 @@ proptest! {
         let state = fold(&both(&both(&two, &noise), &one));
         let swallowed = |outcome: Outcome| outcome != Outcome::WouldNotTake;
         for (number, a, b) in [(1, first.0, second.0), (2, first.1, second.1)] {
-            let told = state.doubled.contains(&(person(number), ROUND));
+            let told = state.doubled.contains(&(person(number), named(ROUND)));
             prop_assert_eq!(told, swallowed(a) && swallowed(b));
         }
         prop_assert_eq!(state.doses.len(), 4);

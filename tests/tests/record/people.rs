@@ -134,7 +134,7 @@ fn a_round_goes_on_without_whom_a_clinician_stopped() {
             (state.doses_of(person(1)), state.doses_of(person(2))),
             (0, 1)
         );
-        let shown = state.round.unwrap().prep;
+        let shown = &state.round().unwrap().prep;
         assert!(
             shown
                 .takes
@@ -158,8 +158,14 @@ fn who_joins_brings_the_past_and_tablets_along() {
     assert!(!record.left);
     assert_eq!(elsewhere.doses, 5);
     assert_eq!(elsewhere.course_started, Some(date(2031, 4, 1)));
-    assert_eq!((state.tablets_received, state.tablets_taken_along), (16, 4));
-    assert_eq!(state.tablets_left(), 12);
+    assert_eq!(
+        (
+            state.all_tablets().received,
+            state.all_tablets().taken_along
+        ),
+        (16, 4)
+    );
+    assert_eq!(state.all_tablets().left(), 12);
     // A last dose is a dose.
     let state = after(vec![joined(0, 0, Some(-1))]);
     assert_eq!(
@@ -188,7 +194,7 @@ fn a_contested_last_dose_is_the_later_one() {
     let elsewhere = state.elsewhere(person(1), "quillmere-doxy").unwrap();
     let last = Timestamp::from_millisecond(MORNING - 120 * MINUTE).unwrap();
     assert_eq!(elsewhere.last_dose, Some(last));
-    assert_eq!((elsewhere.doses, state.tablets_received), (4, 8));
+    assert_eq!((elsewhere.doses, state.all_tablets().received), (4, 8));
 }
 
 /// A lift is for the answer that was given: another answer holds again.

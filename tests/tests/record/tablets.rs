@@ -48,12 +48,12 @@ fn a_dropped_whole_tablet_is_used_up() {
         events.push((20, given.clone()));
         events.push((21, outcome(result)));
         let state = fold(&both(&people(), &noted(1, 0, events)));
-        assert_eq!((state.tablets_used, state.misfits.len()), (used, 0));
+        assert_eq!((state.all_tablets().used, state.misfits.len()), (used, 0));
     }
     // Not before the bottle was opened.
     let early = noted(1, 0, vec![(0, begun), (1, dropped())]);
     let state = fold(&both(&people(), &early));
-    assert_eq!((state.tablets_used, state.misfits.len()), (0, 1));
+    assert_eq!((state.all_tablets().used, state.misfits.len()), (0, 1));
 }
 
 /// A spilt bowl and the one made in its place are two tablets.
@@ -77,6 +77,6 @@ fn a_spilt_bowl_is_used_up() {
     events.extend((14..).step_by(6).zip(again.map(step)));
     events.extend(giving(60, person(1), Outcome::All));
     let state = fold(&both(&people(), &noted(1, 0, events)));
-    assert_eq!((state.tablets_used, state.misfits.len()), (2, 0));
+    assert_eq!((state.all_tablets().used, state.misfits.len()), (2, 0));
     assert_eq!(state.bowls[&bowl(7)].bowl.tool, Some(Tool::Spoon));
 }

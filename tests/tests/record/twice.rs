@@ -4,7 +4,7 @@ use hearthdose_core::prep::{Outcome, RoundKey, StepEvent, TakeStep};
 use hearthdose_core::record::{Event, Fact, FactId, State, fold, fold_for};
 
 use crate::facts::{device, fact, person};
-use crate::{ROUND, both, bowl, giving, mixing, noted, people, plan, step, whole_round};
+use crate::{ROUND, both, bowl, giving, mixing, named, noted, people, plan, step, whole_round};
 
 /// The fold of two devices' facts, the same for either order of merging.
 fn merged(first: &[Fact], second: &[Fact]) -> State {
@@ -32,8 +32,12 @@ fn one_device_alone_records_a_round_without_a_warning() {
     let state = merged(&whole_round(1, 0, Outcome::All, Outcome::Some), &[]);
     assert_eq!(outcomes(&state), [(1, Outcome::All), (2, Outcome::Some)]);
     assert_eq!(
-        (state.doubled, state.misfits, state.tablets_used),
-        (vec![], vec![], 1)
+        (
+            state.doubled.len(),
+            state.misfits.len(),
+            state.all_tablets().used
+        ),
+        (0, 0, 1)
     );
 }
 
@@ -57,11 +61,11 @@ fn two_devices_that_both_gave_the_round_show_may_have_had_it_twice() {
         doubled.sort_unstable();
         assert_eq!(
             doubled,
-            [(person(1), ROUND), (person(2), ROUND)],
+            [(person(1), named(ROUND)), (person(2), named(ROUND))],
             "{behind}"
         );
         assert_eq!(state.misfits, [], "{behind}");
-        assert_eq!(state.tablets_used, 2);
+        assert_eq!(state.all_tablets().used, 2);
         assert_eq!(state.bowls.len(), 2);
         assert!(
             state
@@ -91,7 +95,7 @@ fn a_dose_that_came_back_up_may_still_be_one_of_two() {
     let mut events = mixing(2);
     events.extend(giving(13, person(1), Outcome::All));
     let state = merged(&first, &noted(2, 200, events));
-    assert_eq!(state.doubled, [(person(1), ROUND)]);
+    assert_eq!(state.doubled, [(person(1), named(ROUND))]);
 }
 
 /// Both devices know that the round was begun, and part then.
@@ -112,7 +116,7 @@ fn two_devices_that_went_on_with_one_round_show_it_too() {
             &both(&begun, &go_on(1, 0)),
             &both(&begun, &go_on(2, behind)),
         );
-        assert_eq!(state.doubled, [(person(1), ROUND)], "{behind}");
+        assert_eq!(state.doubled, [(person(1), named(ROUND))], "{behind}");
         assert_eq!(state.doses.len(), 2);
     }
 }
@@ -141,7 +145,7 @@ fn who_had_the_dose_elsewhere_is_passed_over_once_it_is_known() {
     let first = noted(1, 0, first);
     let second = noted(2, 500, mixing(2));
     let state = fold_for(&both(&people(), &both(&first, &second)), device(2));
-    let shown = state.round.unwrap().prep;
+    let shown = &state.round().unwrap().prep;
     assert_eq!(shown.plan.bowls[0].id, bowl(2));
     let steps: Vec<TakeStep> = shown.takes.iter().map(|taking| taking.step).collect();
     assert_eq!(steps, [TakeStep::Closed, TakeStep::ToMeasure]);
@@ -163,14 +167,14 @@ fn each_device_keeps_its_own_round_in_front() {
         &people(),
         &both(&noted(1, 0, first), &noted(2, 500, mixing(2))),
     );
-    let in_front = |state: State| state.round.unwrap().prep.plan.bowls[0].id;
+    let in_front = |state: State| state.round().unwrap().prep.plan.bowls[0].id;
     assert_eq!(in_front(fold_for(&all, device(1))), bowl(1));
     assert_eq!(in_front(fold_for(&all, device(2))), bowl(2));
     // A device without one sees the one that came furthest.
     assert_eq!(in_front(fold_for(&all, device(3))), bowl(1));
     assert_eq!(in_front(fold(&all)), bowl(1));
     let others = |mut state: State| {
-        state.round = None;
+        state.open_rounds.clear();
         state
     };
     assert_eq!(others(fold_for(&all, device(2))), others(fold(&all)));
@@ -239,5 +243,5 @@ fn a_round_that_was_missed_here_and_given_there_was_given() {
         },
     );
     let state = merged(&whole_round(1, 0, Outcome::All, Outcome::All), &[missed]);
-    assert!(state.rounds_missed.contains(&other));
+    assert!(state.rounds_missed.contains(&named(other)));
 }

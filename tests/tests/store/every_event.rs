@@ -231,6 +231,20 @@ pub fn every_event() -> Vec<Event> {
             doses: 0,
             tablets: 0,
         },
+        Event::Follows {
+            person: ana,
+            order: "quillmere-ciprofloxacin".to_owned(),
+            instead_of: Some("quillmere-doxy".to_owned()),
+        },
+        Event::Follows {
+            person: ana,
+            order: "quillmere-iodide".to_owned(),
+            instead_of: None,
+        },
+        Event::FollowsNoMore {
+            person: ana,
+            order: "quillmere-iodide".to_owned(),
+        },
         Event::MedicineStopped {
             person: ana,
             by: "nurse".to_owned(),
@@ -317,7 +331,7 @@ pub fn every_event() -> Vec<Event> {
 }
 
 /// The number of kinds below.
-pub const KINDS: usize = 18 + 18;
+pub const KINDS: usize = 20 + 18;
 
 /// A name for each kind of event, and of step within a round.
 pub fn kind(event: &Event) -> &'static str {
@@ -327,6 +341,8 @@ pub fn kind(event: &Event) -> &'static str {
         Event::PersonLeft { .. } => "person-left",
         Event::Joined { .. } => "joined",
         Event::MedicineStopped { .. } => "medicine-stopped",
+        Event::Follows { .. } => "follows",
+        Event::FollowsNoMore { .. } => "follows-no-more",
         Event::Weighed { .. } => "weighed",
         Event::Answered { .. } => "answered",
         Event::HoldLifted { .. } => "hold-lifted",

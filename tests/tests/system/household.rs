@@ -70,7 +70,7 @@ impl Table {
     pub fn stage(&self) -> Option<Stage> {
         let state = self.state();
         let last = state.last.clone()?;
-        let round = state.round?;
+        let round = state.round()?.clone();
         let now = Now {
             wall: jiff::Timestamp::now(),
             steady: last.steady.map(|s| Steady {

@@ -235,7 +235,10 @@ impl Kitchen {
             right,
         };
         if !open.state.packs.is_empty() {
-            blocks.push(row("ahead-left", open.state.tablets_left().to_string()));
+            blocks.push(row(
+                "ahead-left",
+                open.state.tablets_of(&open.order.id).left().to_string(),
+            ));
         }
         if today.plan.tablets > 0 {
             blocks.push(row("ahead-needed", today.plan.tablets.to_string()));

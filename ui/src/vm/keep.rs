@@ -67,8 +67,7 @@ impl Kitchen {
             Ok(Some(open)) => {
                 let under_way = open
                     .state
-                    .round
-                    .as_ref()
+                    .round()
                     .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
                 let setting_up = open.set_up.is_some();
                 self.open = Some(open);
@@ -96,7 +95,7 @@ impl Kitchen {
         let device = self.device(&mut store)?;
         let facts = store.facts()?;
         let state = fold(&facts);
-        let (Some(_), Some(reference)) = (&state.household, &state.order) else {
+        let (Some(_), Some(reference)) = (&state.household, state.first_order()) else {
             return Ok(None);
         };
         let order = stored_order(&store, reference)?;

@@ -230,7 +230,7 @@ impl Kitchen {
             }
             (Place::Reading(reading), _) => Screen::Reading(self.reading_view(*reading, now)),
             (Place::Today, Some(open)) => self.today_screen(open, now),
-            (Place::Round, Some(open)) => match &open.state.round {
+            (Place::Round, Some(open)) => match open.state.round() {
                 Some(round) => Screen::step(self.round_view(open, &round.prep, now)),
                 None => self.today_screen(open, now),
             },

@@ -224,7 +224,7 @@ impl Kitchen {
 
     /// What a press means at the present step; ids of other steps mean nothing.
     fn event_of(&self, id: &str, now: &Now) -> Option<StepEvent> {
-        let prep = &self.open.as_ref()?.state.round.as_ref()?.prep;
+        let prep = &self.open.as_ref()?.state.round()?.prep;
         let stage = prep.stage(now);
         if let (Stage::Food { person }, Some(food)) = (&stage, id.strip_prefix("food:")) {
             let foods = &super::round::taking(prep, *person)?.take.foods;
@@ -276,11 +276,7 @@ impl Kitchen {
     }
 
     fn step(&mut self, event: StepEvent, now: &Now) {
-        let Some(round) = self
-            .open
-            .as_ref()
-            .and_then(|open| open.state.round.as_ref())
-        else {
+        let Some(round) = self.open.as_ref().and_then(|open| open.state.round()) else {
             return;
         };
         let key: RoundKey = round.prep.plan.key;

@@ -316,8 +316,7 @@ impl Kitchen {
         let words = &self.words;
         let under_way = open
             .state
-            .round
-            .as_ref()
+            .round()
             .is_some_and(|round| !round.prep.is_done(now));
         if under_way {
             return Button::ready("go-on", words.say("go-on"));
