@@ -14,6 +14,8 @@ const REVISION: &str = include_str!("../../demo-data/orders/quillmere-doxy-2.tom
 const WATER: &str = include_str!("../../demo-data/notices/quillmere-water.toml");
 const RECALL: &str = include_str!("../../demo-data/notices/quillmere-recall-lot.toml");
 const STOP: &str = include_str!("../../demo-data/notices/quillmere-stop.toml");
+const IODIDE: &str = include_str!("../../demo-data/orders/quillmere-iodide-1.toml");
+const CIPROFLOXACIN: &str = include_str!("../../demo-data/orders/quillmere-ciprofloxacin-1.toml");
 const DAMAGED: &str = include_str!("../../demo-data/damaged/gap.toml");
 
 /// One tourist.
@@ -38,6 +40,16 @@ pub fn everywhere(world: World, language: Language, show: &mut dyn FnMut(&str, &
     tour.join();
     tour.after_a_round();
     tour.papers();
+}
+
+/// Two medicines in one home.
+pub fn two_orders(world: World, language: Language, show: &mut dyn FnMut(&str, &View)) {
+    let mut silent = |_: &str, _: &View| {};
+    let mut tour = Tour::new(world, language, &mut silent);
+    tour.set_up();
+    let Tour { world, kitchen, .. } = tour;
+    drop(kitchen);
+    Tour::new(world, language, show).more_orders();
 }
 
 impl<'a> Tour<'a> {
@@ -399,6 +411,49 @@ impl<'a> Tour<'a> {
         self.press("homes");
         self.see("homes");
         self.world.pass(SignedDuration::from_mins(5));
+    }
+
+    /// Two more orders: one beside the first, one that serves in its place.
+    pub fn more_orders(&mut self) {
+        self.world.bring("iodide.toml", IODIDE);
+        self.world.bring("ciprofloxacin.toml", CIPROFLOXACIN);
+        for (index, name) in [(1, "iodide"), (2, "ciprofloxacin")] {
+            self.press("order");
+            self.press("look-for-papers");
+            self.press(&format!("paper:{index}"));
+            self.see(&format!("paper-{name}"));
+            self.press("take-paper-too");
+            self.see("other-order-taken");
+            self.press("told");
+        }
+        let person = self.second_person();
+        self.press(&person);
+        self.see("person-more-orders");
+        self.press(&self.find("follow:1:"));
+        self.see("follow-question");
+        self.answer_all("no");
+        self.see("follow-too");
+        self.press("yes");
+        self.press(&self.find("follow:2:"));
+        self.answer_all("no");
+        self.see("follow-same-event");
+        self.press("no");
+        let allergy = self.find("answer:0:");
+        self.press(&allergy);
+        self.press("yes");
+        self.press("next");
+        self.press(&self.find("follow:2:"));
+        self.see("follow-instead");
+        self.press("yes");
+        self.see("person-two-orders");
+        self.press("today");
+        self.see("today-two-orders");
+    }
+
+    fn answer_all(&mut self, answer: &str) {
+        while pressable(&self.kitchen.view()).contains(&"unsure".to_owned()) {
+            self.press(answer);
+        }
     }
 
     /// A damaged file, a notice and a newer revision arrive.

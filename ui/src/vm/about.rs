@@ -2,7 +2,9 @@
 
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::{Event, PersonWords};
+use hearthdose_core::screening;
 use hearthdose_core::time::Now;
+use hearthdose_core::today;
 
 use super::make::{number_field, picture};
 use super::people::words_of;
@@ -22,6 +24,8 @@ pub(super) enum About {
     Stopped,
     /// A nurse or doctor said that it may go on.
     Lift,
+    /// Takes the medicine of one more order, by its place among the home's orders.
+    Follow(usize),
     Leaves,
     /// How many tablets go along.
     LeavesWith,
@@ -39,14 +43,21 @@ impl Kitchen {
         let name = record.person.name.as_str();
         let named = |key: &str| words.say_with(key, &[("name", name.into())]);
         match about {
-            About::Question(index) => match open.order.questions.get(index) {
+            About::Follow(index) => self.follow_view(open, id, index),
+            About::Question(index) => match open.order_of(id).questions.get(index) {
                 Some(question) => {
-                    let given = record.person.answers.get(&question.key).copied();
+                    let order = open.order_of(id);
+                    let known = today::seated_in(&open.state, order, record).answers;
+                    let given = known.get(&question.key).copied();
                     self.question_view(question, name, given, None)
                 }
                 None => StepView::titled(String::new()),
             },
-            About::Outcome => self.outcome_of_answers(open, &record.person),
+            About::Outcome => {
+                let order = open.order_of(id);
+                let person = today::seated_in(&open.state, order, record);
+                self.outcome_of_answers(open, order, &person)
+            }
             About::Swallows => {
                 let mut view = StepView::titled(named("set-up-swallows"));
                 view.body = vec![words.say("set-up-swallows-body")];
@@ -214,10 +225,17 @@ impl Kitchen {
             "leaves" => About::Leaves,
             "stop" => About::Stopped,
             "lift" => About::Lift,
-            other => match other.strip_prefix("answer:").map(str::parse) {
-                Some(Ok(index)) => About::Question(index),
-                _ => return false,
-            },
+            other => {
+                let index = |start| {
+                    let rest: Option<&str> = other.strip_prefix(start);
+                    rest.and_then(|index| index.parse().ok())
+                };
+                match (index("answer:"), index("follow:")) {
+                    (Some(index), _) => About::Question(index),
+                    (_, Some(index)) => About::Follow(index),
+                    _ => return false,
+                }
+            }
         };
         self.typed.clear();
         self.go(Place::About(person, about));
@@ -227,6 +245,9 @@ impl Kitchen {
     fn answer_about(&mut self, person: PersonId, about: About, id: &str, now: &Now) -> bool {
         if about == About::LeavesWith && self.typing.press(id) {
             return true;
+        }
+        if let About::Follow(index) = about {
+            return self.answer_follow(person, index, id, now);
         }
         let day = self.day(now);
         let Some(open) = &self.open else { return false };
@@ -238,13 +259,13 @@ impl Kitchen {
             (About::Question(index), answer) => {
                 let (Some(answer), Some(question)) = (
                     super::setup::answer_of(answer),
-                    open.order.questions.get(index),
+                    open.order_of(person).questions.get(index),
                 ) else {
                     return false;
                 };
                 vec![Event::Answered {
                     person,
-                    order: open.order.id.clone(),
+                    order: open.order_of(person).id.clone(),
                     key: question.key.clone(),
                     answer,
                 }]
@@ -306,7 +327,9 @@ impl Kitchen {
     fn answers_matter(&self, person: PersonId) -> bool {
         let Some(open) = &self.open else { return false };
         open.state.people.get(&person).is_some_and(|record| {
-            !hearthdose_core::screening::answers(&open.order, &record.person).is_empty()
+            let order = open.order_of(person);
+            let answered = today::seated_in(&open.state, order, record);
+            !screening::answers(order, &answered).is_empty()
         })
     }
 }

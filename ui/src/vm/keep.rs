@@ -1,5 +1,6 @@
 //! Opening a record, writing to it, and beginning to practise.
 
+use hearthdose_core::order;
 use hearthdose_core::order::{CheckedOrder, Order, Problem};
 use hearthdose_core::prep::OrderRef;
 use hearthdose_core::record::{
@@ -7,7 +8,6 @@ use hearthdose_core::record::{
 };
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
-use hearthdose_core::{order, today};
 
 use super::ports::Shelf;
 use super::{Kitchen, Open, Place, Telling};
@@ -65,10 +65,10 @@ impl Kitchen {
     pub(super) fn enter(&mut self, shelf: Shelf) {
         match self.open_shelf(shelf) {
             Ok(Some(open)) => {
-                let under_way = open
-                    .state
-                    .round()
-                    .is_some_and(|round| !round.prep.is_done(&self.clock.now()));
+                let now = self.clock.now();
+                let mut open = open;
+                open.look(&now);
+                let under_way = open.round().is_some_and(|round| !round.prep.is_done(&now));
                 let setting_up = open.set_up.is_some();
                 self.open = Some(open);
                 self.refresh();
@@ -99,6 +99,12 @@ impl Kitchen {
             return Ok(None);
         };
         let order = stored_order(&store, reference)?;
+        let others: Result<Vec<CheckedOrder>, KeepError> = state
+            .orders
+            .iter()
+            .skip(1)
+            .map(|reference| stored_order(&store, reference))
+            .collect();
         let mut record_clock = RecordClock::default();
         for fact in &facts {
             record_clock.saw(fact, device);
@@ -115,6 +121,8 @@ impl Kitchen {
             facts,
             state,
             order,
+            others: others?,
+            also: Vec::new(),
             today: None,
         }))
     }
@@ -172,6 +180,8 @@ impl Kitchen {
             store,
             device,
             order,
+            others: Vec::new(),
+            also: Vec::new(),
             today: None,
             set_up: None,
         };
@@ -221,7 +231,7 @@ impl Kitchen {
     pub(super) fn refresh(&mut self) {
         let now = self.clock.now();
         if let Some(open) = self.open.as_mut() {
-            open.today = Some(today::look(&open.state, &open.order, &now));
+            open.look(&now);
         }
     }
 

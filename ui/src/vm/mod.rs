@@ -10,6 +10,7 @@ mod homes;
 mod keep;
 mod make;
 mod notes;
+mod orders;
 mod packs;
 mod papers;
 mod people;
@@ -127,7 +128,12 @@ struct Open {
     record_clock: RecordClock,
     facts: Vec<Fact>,
     state: State,
+    /// The order in front: of the round under way, or of the next one.
     order: CheckedOrder,
+    /// The home's other orders.
+    others: Vec<CheckedOrder>,
+    /// Rounds of other orders in the same sitting, by the id of their order.
+    also: Vec<(String, Today)>,
     today: Option<Result<Today, NoRound>>,
     set_up: Option<SetUp>,
 }
@@ -230,7 +236,7 @@ impl Kitchen {
             }
             (Place::Reading(reading), _) => Screen::Reading(self.reading_view(*reading, now)),
             (Place::Today, Some(open)) => self.today_screen(open, now),
-            (Place::Round, Some(open)) => match open.state.round() {
+            (Place::Round, Some(open)) => match open.round() {
                 Some(round) => Screen::step(self.round_view(open, &round.prep, now)),
                 None => self.today_screen(open, now),
             },

@@ -14,7 +14,7 @@ use super::make::{heading, paragraph, picture};
 use super::ports::{Paper, Shelf};
 use super::setup::SetUp;
 use super::view::{Block, Button, Choice, Link, Note, ReadingView, StepView};
-use super::{Kitchen, Open, Place, Reading};
+use super::{Kitchen, Place, Reading};
 
 /// What a file turned out to be.
 enum Kind {
@@ -117,45 +117,47 @@ impl Kitchen {
                 "order-unsigned"
             })),
         ];
-        match self.open.as_ref().filter(|open| open.order.id == new.id) {
-            Some(open) if open.order.fingerprint == new.fingerprint => {
+        match self.known(&new.id) {
+            Some(old) if old.fingerprint == new.fingerprint => {
                 view.blocks.push(Block::Note(Note::new(
                     words.say("take-order-same"),
                     words.say("take-order-same-body"),
                     None,
                 )));
             }
-            Some(open) if new.revision <= open.order.revision => {
+            Some(old) if new.revision <= old.revision => {
                 view.blocks.push(Block::Note(Note::new(
                     words.say("take-order-older"),
                     words.say("take-order-older-body"),
                     Some("hold"),
                 )));
             }
-            Some(open) => {
+            Some(old) => {
                 view.blocks.push(heading(words.say("take-order-changes")));
-                view.blocks.extend(self.changes(open, new));
+                view.blocks.extend(changes(old, new));
                 view.main = Some(Button::ready("take-paper", words.say("take-order-new")));
+            }
+            None if self.open.is_some() => {
+                view.main = Some(Button::ready(
+                    "take-paper-too",
+                    words.say("take-order-here"),
+                ));
+                let other = Link::to("take-paper", words.say("take-order-elsewhere"));
+                view.ways = vec![other];
             }
             None => {
                 view.main = Some(Button::ready("take-paper", words.say("take-order-main")));
             }
         }
-        view.ways = vec![Link::to("not-this-paper", words.say("take-order-not"))];
+        view.ways
+            .push(Link::to("not-this-paper", words.say("take-order-not")));
         view
     }
 
-    /// What a newer revision changes, line by line.
-    fn changes(&self, open: &Open, new: &CheckedOrder) -> Vec<Block> {
-        order::compare(&open.order, new)
-            .into_iter()
-            .enumerate()
-            .map(|(index, change)| Block::Item {
-                mark: (index + 1).to_string(),
-                words: sentence(&change.text),
-                detail: String::new(),
-            })
-            .collect()
+    /// The order of this id that the open home follows.
+    fn known(&self, id: &str) -> Option<&CheckedOrder> {
+        let open = self.open.as_ref()?;
+        open.orders().into_iter().find(|order| order.id == id)
     }
 
     fn notice_to_take(&self, notice: &Notice) -> ReadingView {
@@ -174,7 +176,7 @@ impl Kitchen {
         let concerns = self
             .open
             .as_ref()
-            .is_some_and(|open| notice.applies_to(&open.order));
+            .is_some_and(|open| open.orders().iter().any(|order| notice.applies_to(order)));
         if concerns {
             view.blocks.push(paragraph(words.say("order-unsigned")));
             view.main = Some(Button::ready("take-paper", words.say("take-notice")));
@@ -226,13 +228,25 @@ impl Kitchen {
         }
     }
 
-    fn take_revision(&mut self, bytes: &[u8], order: CheckedOrder, now: &Now) {
-        let Some(open) = self.open.as_mut() else {
+    /// Takes in one more order for the home that is open.
+    pub(super) fn take_paper_too(&mut self, now: &Now) {
+        let Place::Reading(Reading::Paper(index)) = self.place else {
             return;
         };
-        if order.revision <= open.order.revision {
-            return;
+        if let Some(paper) = self.papers.get(index).cloned()
+            && let Kind::Order(order) = kind_of(&paper)
+        {
+            self.take_other_order(&paper.bytes, *order, now);
         }
+    }
+
+    fn take_revision(&mut self, bytes: &[u8], order: CheckedOrder, now: &Now) {
+        let newer = self
+            .known(&order.id)
+            .is_some_and(|old| order.revision > old.revision);
+        let Some(open) = self.open.as_mut().filter(|_| newer) else {
+            return;
+        };
         if let Err(error) = open.store.put_order(&order.id, order.revision, bytes) {
             self.tell_error(&error.into());
             return;
@@ -246,6 +260,7 @@ impl Kitchen {
         };
         if self.record(now, vec![event]) {
             if let Some(open) = self.open.as_mut() {
+                open.put_in_front(&order.id);
                 open.order = order;
             }
             self.trail.clear();
@@ -320,6 +335,19 @@ fn notice_title(notice: &Notice) -> &'static str {
         "water" => "notice-water",
         _ => "notice-collection",
     }
+}
+
+/// What a newer revision changes, line by line.
+fn changes(old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
+    order::compare(old, new)
+        .into_iter()
+        .enumerate()
+        .map(|(index, change)| Block::Item {
+            mark: (index + 1).to_string(),
+            words: sentence(&change.text),
+            detail: String::new(),
+        })
+        .collect()
 }
 
 /// A line that begins large and ends with a point.

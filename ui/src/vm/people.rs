@@ -51,8 +51,9 @@ impl Kitchen {
         if open.state.hold_after(id) {
             return (words.say("row-hold"), true);
         }
-        let seated = today::seated(&open.order, record);
-        match dose::work_out(&open.order, &seated, self.day(now)) {
+        let order = open.order_of(id);
+        let seated = today::seated_in(&open.state, order, record);
+        match dose::work_out(order, &seated, self.day(now)) {
             Ok(dose) => {
                 let amount = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
                 (amount, false)
@@ -66,11 +67,12 @@ impl Kitchen {
         let Some(record) = open.state.people.get(&id) else {
             return ReadingView::titled(words.say("people-title"));
         };
-        let person = &record.person;
+        let order = open.order_of(id);
+        let person = &today::seated_in(&open.state, order, record);
         let mut view = ReadingView::titled(person.name.clone());
         view.lead = self.age_words(person);
         let day = self.day(now);
-        let worked = dose::work_out(&open.order, person, day);
+        let worked = dose::work_out(order, person, day);
         let (line, held) = self.person_dose(open, id, record, now);
         if held {
             let body = match &worked {
@@ -83,6 +85,11 @@ impl Kitchen {
             view.blocks
                 .push(Block::Note(Note::new(line, body, Some("hold"))));
         } else {
+            let line = if open.others.is_empty() {
+                line
+            } else {
+                format!("{}: {line}", order.medicine.name)
+            };
             view.blocks.push(action(
                 &format!("why:{}", id.0),
                 line,
@@ -92,7 +99,7 @@ impl Kitchen {
         if let Some(note) = self.weight_note(open, record, now) {
             view.blocks.push(Block::Note(note));
         }
-        if person.weight().is_some() || dose::needs_weight(&open.order, person, day) {
+        if person.weight().is_some() || dose::needs_weight(order, person, day) {
             let weight = self.weight_words(person);
             view.blocks.push(action(
                 &format!("weigh:{}", id.0),
@@ -105,10 +112,10 @@ impl Kitchen {
             words.say("person-swallows"),
             words.say(if person.swallows_tablets { "yes" } else { "no" }),
         ));
-        if !open.order.questions.is_empty() {
+        if !order.questions.is_empty() {
             view.blocks.push(heading(words.say("person-answers")));
         }
-        for (index, question) in open.order.questions.iter().enumerate() {
+        for (index, question) in order.questions.iter().enumerate() {
             let answer = match person.answers.get(&question.key) {
                 Some(answer) => self.answer_words(*answer),
                 None if person.cleared => words.say("answered-elsewhere"),
@@ -119,6 +126,11 @@ impl Kitchen {
                 words.of_order(&question.ask).0.to_owned(),
                 answer,
             ));
+        }
+        for (index, label) in self.follow_actions(open, id) {
+            let detail = words.say("person-follow-detail");
+            view.blocks
+                .push(action(&format!("follow:{index}:{}", id.0), label, detail));
         }
         view.blocks.push(heading(words.say("person-changes")));
         if !self.holds(open, id, day).is_empty() {
@@ -170,7 +182,9 @@ impl Kitchen {
         if open.state.hold_after(id) {
             keys.push(VOMITED_TWICE.to_owned());
         }
-        let reasons = screening::evaluate(&open.order, &record.person, day)
+        let order = open.order_of(id);
+        let person = today::seated_in(&open.state, order, record);
+        let reasons = screening::evaluate(order, &person, day)
             .err()
             .unwrap_or_default();
         for reason in reasons.iter().filter(|r| r.kind == ReasonKind::Hold) {

@@ -7,7 +7,7 @@ use hearthdose_core::today;
 
 use super::about::About;
 use super::ports::Shelf;
-use super::{Kitchen, Place, Reading};
+use super::{Kitchen, Open, Place, Reading};
 use crate::text::{Language, Words};
 
 /// Sizes of text one can choose, in percent.
@@ -37,6 +37,7 @@ impl Kitchen {
                 self.go(Place::Papers);
             }
             "take-paper" => self.take_paper(now),
+            "take-paper-too" => self.take_paper_too(now),
             "not-this-paper" => self.back(),
             "about" => self.go(Place::Reading(Reading::About)),
             "language" => self.next_language(),
@@ -224,7 +225,7 @@ impl Kitchen {
 
     /// What a press means at the present step; ids of other steps mean nothing.
     fn event_of(&self, id: &str, now: &Now) -> Option<StepEvent> {
-        let prep = &self.open.as_ref()?.state.round()?.prep;
+        let prep = &self.open.as_ref()?.round()?.prep;
         let stage = prep.stage(now);
         if let (Stage::Food { person }, Some(food)) = (&stage, id.strip_prefix("food:")) {
             let foods = &super::round::taking(prep, *person)?.take.foods;
@@ -276,7 +277,7 @@ impl Kitchen {
     }
 
     fn step(&mut self, event: StepEvent, now: &Now) {
-        let Some(round) = self.open.as_ref().and_then(|open| open.state.round()) else {
+        let Some(round) = self.open.as_ref().and_then(Open::round) else {
             return;
         };
         let key: RoundKey = round.prep.plan.key;

@@ -187,6 +187,7 @@ impl Kitchen {
             ("screening-not-done", _) => "reason-questions",
             ("below-youngest" | "below-lightest" | "born-early", _) => "reason-young",
             ("implausible-weight", _) => "reason-implausible",
+            ("same-event", _) => "reason-same-event",
             (_, ReasonKind::Stop) => "reason-stop",
             _ => "reason-other",
         })
@@ -199,8 +200,9 @@ impl Kitchen {
         let day = self.zone(open).to_datetime(now.wall).date();
         let record = open.state.people.get(&person);
         if let Some(Ok(dose)) = record.map(|record| {
-            let seated = hearthdose_core::today::seated(&open.order, record);
-            dose::work_out(&open.order, &seated, day)
+            let order = open.order_of(person);
+            let seated = hearthdose_core::today::seated_in(&open.state, order, record);
+            dose::work_out(order, &seated, day)
         }) {
             view.lead = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
             for line in &dose.trace {

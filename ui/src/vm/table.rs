@@ -1,7 +1,6 @@
 //! Today: the next round, who takes what, and what stands covered.
 
 use hearthdose_core::dose::{Dose, DoseForm};
-use hearthdose_core::mixture::PlannedDose;
 use hearthdose_core::prep::{PersonId, RoundKey};
 use hearthdose_core::record::PersonRecord;
 use hearthdose_core::schedule::Advice;
@@ -57,7 +56,7 @@ impl Kitchen {
             ),
             start: self.start_line(today, pace.lead(), pace.total(), now),
             note: self.today_note(open, today, now),
-            rows: self.today_rows(open, today),
+            rows: self.rows_of_all(open, today),
             bowls: self.bowl_cards(open, today, now),
             main: self.begin_button(open, today, now),
             ways: [
@@ -150,15 +149,26 @@ impl Kitchen {
         )
     }
 
-    fn today_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
-        let doses: Vec<&PlannedDose> = today
-            .plan
-            .rounds
-            .first()
-            .map(|r| r.doses.iter().collect())
-            .unwrap_or_default();
-        let mut rows: Vec<TodayRow> = doses
-            .iter()
+    /// The rows of the round, and those of other orders in the same sitting, each with its medicine.
+    fn rows_of_all(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
+        let mut rows = self.today_rows(open, today);
+        if !open.also.is_empty() {
+            name_medicine(&mut rows, &open.order.medicine.name);
+        }
+        for (id, other) in &open.also {
+            let name = open.others.iter().find(|order| order.id == *id);
+            let mut more = self.dose_rows(open, other);
+            name_medicine(&mut more, name.map_or("", |order| &order.medicine.name));
+            rows.extend(more);
+        }
+        rows
+    }
+
+    fn dose_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
+        let doses = today.plan.rounds.first().map(|round| &round.doses);
+        doses
+            .into_iter()
+            .flatten()
             .filter_map(|planned| {
                 let (id, seat) = today.seats.get(planned.seat)?;
                 Some(self.dose_row(
@@ -168,7 +178,11 @@ impl Kitchen {
                     source_of(open, today, planned.seat),
                 ))
             })
-            .collect();
+            .collect()
+    }
+
+    fn today_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
+        let mut rows = self.dose_rows(open, today);
         for (seat, round, reasons) in &today.plan.held {
             if let Some((id, place)) = today.seats.get(*seat).filter(|_| *round == 0) {
                 rows.push(self.held_row(open, *id, &place.person.name, reasons));
@@ -314,10 +328,7 @@ impl Kitchen {
 
     fn begin_button(&self, open: &Open, today: &Today, now: &Now) -> Button {
         let words = &self.words;
-        let under_way = open
-            .state
-            .round()
-            .is_some_and(|round| !round.prep.is_done(now));
+        let under_way = open.round().is_some_and(|round| !round.prep.is_done(now));
         if under_way {
             return Button::ready("go-on", words.say("go-on"));
         }
@@ -381,6 +392,12 @@ impl Kitchen {
         ];
         view.back = false;
         view
+    }
+}
+
+fn name_medicine(rows: &mut [TodayRow], medicine: &str) {
+    for row in rows {
+        row.from = format!("{medicine} · {}", row.from);
     }
 }
 

@@ -11,7 +11,7 @@ impl Kitchen {
         let words = &self.words;
         let mut view = StepView::titled(words.say("wrong-title"));
         view.body = vec![words.say("wrong-body")];
-        let Some(round) = open.state.round() else {
+        let Some(round) = open.round() else {
             return view;
         };
         for brew in round.prep.bowls.iter().filter(|brew| brew.is_open()) {
@@ -65,7 +65,7 @@ impl Kitchen {
     /// The event for an answer of that screen.
     pub(super) fn wrong_event(&mut self, id: &str, now: &Now) -> Option<StepEvent> {
         let instead = BowlId(self.ids.fresh());
-        let prep = &self.open.as_ref()?.state.round()?.prep;
+        let prep = &self.open.as_ref()?.round()?.prep;
         let person = match prep.stage(now) {
             Stage::Measure { person, .. }
             | Stage::Food { person }

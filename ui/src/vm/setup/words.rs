@@ -143,7 +143,7 @@ impl Kitchen {
                 let place = (index + 1, open.order.questions.len());
                 self.question_view(question, &name, given, Some(place))
             }
-            Ask::Outcome => self.outcome_of_answers(open, &set_up.person.person()),
+            Ask::Outcome => self.outcome_of_answers(open, &open.order, &set_up.person.person()),
             _ => {
                 let mut view = StepView::titled(named("set-up-weigh"));
                 view.eyebrow = named("set-up-about");
@@ -193,10 +193,15 @@ impl Kitchen {
     }
 
     /// What the answers come to, with the number to call.
-    pub(in crate::vm) fn outcome_of_answers(&self, open: &Open, person: &Person) -> StepView {
+    pub(in crate::vm) fn outcome_of_answers(
+        &self,
+        open: &Open,
+        order: &CheckedOrder,
+        person: &Person,
+    ) -> StepView {
         let words = &self.words;
         let day = self.day(&self.clock.now());
-        let reasons = screening::evaluate(&open.order, person, day).err();
+        let reasons = screening::evaluate(order, person, day).err();
         let reasons = reasons.unwrap_or_default();
         let worst = reasons.iter().map(|reason| reason.kind).max();
         let (title, drawing) = match worst {
@@ -211,7 +216,7 @@ impl Kitchen {
             Some(_) => vec![self.reasons_words(open, &reasons)],
             None => Vec::new(),
         };
-        for question in cautions_of(&open.order, person) {
+        for question in cautions_of(order, person) {
             view.body.push(words.of_order(&question.then).0.to_owned());
         }
         view.main = Some(Button::ready("next", words.say("told-go-on")));
