@@ -4,6 +4,8 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+#[path = "today/evenings.rs"]
+mod evenings;
 mod facts;
 #[path = "today/joined.rs"]
 mod joined;

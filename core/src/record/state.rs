@@ -248,7 +248,7 @@ impl State {
         self.open_rounds.get(order)
     }
 
-    /// Whether somebody takes the medicine of this order: as was said last of it, else if it is the first order.
+    /// Whether somebody takes the medicine of this order: as was said last of it, else if it is the first order, or none was taken.
     pub fn follows(&self, person: PersonId, order: &str) -> bool {
         let record = self.people.get(&person);
         let said = record.into_iter().flat_map(|record| &record.follows);

@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::Today;
+use super::{LotStanding, Today, lots};
 use crate::dose::DoseForm;
 use crate::order::Order;
 use crate::record::{PackRecord, State};
@@ -10,6 +10,7 @@ use crate::schedule;
 
 /// The last day before which nobody has to fetch more: of the packs received, what is left after the rounds of the plan stays at the order's spare or above.
 ///
+/// Lots that the issuer set aside or called back do not count, used or not: too early is safer than too late.
 /// Without packs in the record, the last day of the order's first supply. None when it is enough for the whole course.
 pub fn refill_date(state: &State, order: &Order, today: &Today) -> Option<Date> {
     let medicine = &order.medicine;
@@ -37,8 +38,11 @@ pub fn refill_date(state: &State, order: &Order, today: &Today) -> Option<Date> 
         })
         .collect();
     let spare = u64::from(medicine.hand_out.spare());
-    schedule::refill_by(
-        &needs,
-        state.tablets_of(&order.id).left().saturating_sub(spare),
-    )
+    let withdrawn = lots(state, order)
+        .into_iter()
+        .filter(|lot| lot.standing >= LotStanding::SetAside)
+        .map(|lot| lot.tablets);
+    let not_for_use = withdrawn.fold(spare, u64::saturating_add);
+    let left = state.tablets_of(&order.id).left();
+    schedule::refill_by(&needs, left.saturating_sub(not_for_use))
 }

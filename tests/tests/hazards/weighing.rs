@@ -233,6 +233,7 @@ proptest! {
         }
     }
 
+    // promise: P21
     /// Whatever is weighed at home, the row goes down only by half a pound at once or by two weighings.
     #[test]
     fn no_single_small_loss_lowers_a_row(ounces in prop::collection::vec(120..500_u64, 2..12)) {

@@ -54,6 +54,7 @@ fn ana(state: &State) -> Vec<Stop> {
     state.people[&person(1)].stops.iter().copied().collect()
 }
 
+// promise: P20
 #[test]
 fn only_its_own_lift_ends_a_stop() {
     let who = person(1);

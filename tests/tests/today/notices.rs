@@ -62,6 +62,7 @@ fn stop(from: Option<&str>, issued: &str) -> String {
     )
 }
 
+// promise: P20
 #[test]
 fn a_stop_ends_the_rounds_and_says_so() {
     let order = doxy();

@@ -2,15 +2,19 @@
 
 use hearthdose_core::record::Event;
 use hearthdose_core::today::refill_date;
-use hearthdose_tests::people::demo_order;
+use hearthdose_tests::people::{demo_order, demo_text};
 use jiff::civil::{Date, date};
 
 use crate::{at, grown, home, household};
 
 fn packs(tablets: u32) -> Event {
+    of_lot(None, tablets)
+}
+
+fn of_lot(lot: Option<&str>, tablets: u32) -> Event {
     Event::PacksReceived {
         product: "tablet-100".to_owned(),
-        lot: None,
+        lot: lot.map(str::to_owned),
         tablets,
     }
 }
@@ -42,4 +46,19 @@ fn tablets_less_the_spare_last_until_the_refill_date() {
     // Sixty days are 240 and four.
     assert_eq!(refill(vec![packs(243)]), Some(date(2031, 6, 1)));
     assert_eq!(refill(vec![packs(244)]), None);
+}
+
+/// Twenty of forty-four come from the lot that is called back: twenty-four less four are five days.
+#[test]
+fn a_lot_that_is_called_back_does_not_count() {
+    let received = [of_lot(Some("QD3112"), 20), packs(24)];
+    assert_eq!(refill(received.to_vec()), Some(date(2031, 4, 12)));
+    for notice in ["quarantine-lot", "recall-lot"] {
+        let text = demo_text(&format!("notices/quillmere-{notice}"));
+        let told = [received.to_vec(), vec![Event::NoticeTaken { text }]].concat();
+        assert_eq!(refill(told), Some(date(2031, 4, 7)), "{notice}");
+    }
+    let text = demo_text("notices/quillmere-extend-lot");
+    let told = [received.to_vec(), vec![Event::NoticeTaken { text }]].concat();
+    assert_eq!(refill(told), Some(date(2031, 4, 12)));
 }
