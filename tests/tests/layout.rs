@@ -40,8 +40,8 @@ fn look(language: Language) {
                 let mut wrong = judge::faults(&window);
                 headless.key(Key::Tab);
                 let focused = tree::read(headless.window()).focused;
-                if focused != 1 {
-                    wrong.push(format!("after Tab {focused} things have the keyboard"));
+                if focused.len() != 1 {
+                    wrong.push(format!("after Tab these have the keyboard: {focused:?}"));
                 }
                 seen += 1;
                 for fault in wrong {

@@ -75,8 +75,8 @@ pub struct Control {
 pub struct Window {
     pub texts: Vec<Text>,
     pub controls: Vec<Control>,
-    /// How many things have the keyboard and show it.
-    pub focused: usize,
+    /// What has the keyboard and shows it, by name.
+    pub focused: Vec<String>,
     scrolls: usize,
 }
 
@@ -136,7 +136,11 @@ impl Window {
         if let Some(text) = text_of(item, bounds, control, adapter) {
             self.texts.push(text);
         }
-        self.focused += usize::from(has_keyboard(item));
+        if has_keyboard(item) {
+            let name = control.and_then(|at| self.controls.get(at));
+            self.focused
+                .push(name.map_or_else(String::new, |control| control.name.clone()));
+        }
         if item.downcast::<Flickable>().is_some() {
             self.scrolls += 1;
             bounds = Bounds {

@@ -145,23 +145,27 @@ def read(thing, found=None):
 
 class Client:
     def __init__(self):
-        self.announced, self.renamed = [], []
+        self.announced = []
         listener = Atspi.EventListener.new(lambda event: self.announced.append(str(event.any_data)))
         listener.register("object:announcement")
-        names = Atspi.EventListener.new(lambda event: self.renamed.append(event.source.get_name()))
-        names.register("object:property-change:accessible-name")
-        self.listeners = (listener, names)
-        self.app = self.program()
+        self.listener = listener
+        self.take(self.program())
+
+    def take(self, app):
+        self.app = app
         self.app.set_cache_mask(Atspi.Cache.NONE)
+
+    def applications(self):
+        desktop = Atspi.get_desktop(0)
+        apps = [desktop.get_child_at_index(place) for place in range(desktop.get_child_count())]
+        return [app for app in apps if app is not None and app.get_name() == "hearthdose"]
 
     def program(self):
         begun = time.monotonic()
         while time.monotonic() - begun < PATIENCE:
-            desktop = Atspi.get_desktop(0)
-            for place in range(desktop.get_child_count()):
-                app = desktop.get_child_at_index(place)
-                if app is not None and app.get_name() == "hearthdose":
-                    return app
+            found = self.applications()
+            if found:
+                return found[0]
             time.sleep(0.1)
         raise Unusable("the program does not appear among the applications")
 

@@ -3,7 +3,7 @@
 //! The five minutes of the soak are not sat out: the program is killed in it, its record is put five minutes back,
 //! and it is opened again.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use hearthdose_core::store::Store;
@@ -16,10 +16,15 @@ use super::program::Program;
 
 const SOAK: Duration = Duration::from_secs(5 * 60);
 
-struct Folder(PathBuf);
+/// A folder for one test, gone with it.
+pub struct Folder(PathBuf);
 
 impl Folder {
-    fn fresh(name: &str) -> Folder {
+    pub fn path(&self) -> &Path {
+        &self.0
+    }
+
+    pub fn fresh(name: &str) -> Folder {
         let path = std::env::temp_dir().join(format!("hearthdose-{name}-{}", std::process::id()));
         let _ = std::fs::remove_dir_all(&path);
         std::fs::create_dir_all(&path).expect("a folder");

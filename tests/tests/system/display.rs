@@ -2,6 +2,7 @@
 
 use std::io::{BufRead, BufReader};
 use std::process::{Child, Command, Stdio};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use image::RgbImage;
@@ -38,17 +39,29 @@ impl Place {
 impl Display {
     /// Starts a display of its own; the server picks the number.
     pub fn start(width: u32, height: u32) -> Display {
+        // Two servers at a time may pick the same one, so they start one after the other, and each must answer.
+        static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
+        let _turn = ONE_AT_A_TIME
+            .lock()
+            .unwrap_or_else(std::sync::PoisonError::into_inner);
+        for _ in 0..5 {
+            let display = Display::try_start(width, height);
+            let begun = Instant::now();
+            while begun.elapsed() < Duration::from_secs(5) {
+                if display.tool(&["getdisplaygeometry"]) == format!("{width} {height}") {
+                    return display;
+                }
+                std::thread::sleep(Duration::from_millis(50));
+            }
+        }
+        panic!("no display came up");
+    }
+
+    fn try_start(width: u32, height: u32) -> Display {
         let screen = format!("{width}x{height}x24");
         let mut server = Command::new("Xvfb")
-            .args([
-                "-displayfd",
-                "1",
-                "-nolisten",
-                "tcp",
-                "-screen",
-                "0",
-                &screen,
-            ])
+            .args(["-displayfd", "1", "-nolisten", "tcp"])
+            .args(["-screen", "0", &screen])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()

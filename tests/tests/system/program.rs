@@ -60,6 +60,11 @@ impl Program {
         Program { child }
     }
 
+    /// Its number among the processes.
+    pub fn number(&self) -> u32 {
+        self.child.id()
+    }
+
     /// SIGKILL: no word of farewell.
     pub fn kill(mut self) {
         self.child.kill().expect("it can be killed");
