@@ -38,6 +38,12 @@ fn look(language: Language) {
                 tree::settle(headless.window());
                 let window = tree::read(headless.window());
                 let mut wrong = judge::faults(&window);
+                if window.focused.len() > 1 {
+                    wrong.push(format!(
+                        "at once these have the keyboard: {:?}",
+                        window.focused
+                    ));
+                }
                 headless.key(Key::Tab);
                 let focused = tree::read(headless.window()).focused;
                 if focused.len() != 1 {

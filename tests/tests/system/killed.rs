@@ -116,6 +116,28 @@ impl<'a> Victim<'a> {
         }
     }
 
+    /// Presses the one whose name has these words.
+    fn press_like(&mut self, start: &str) {
+        let said = self.reader.read();
+        let found = said
+            .iter()
+            .find(|(role, name)| role == "push button" && name.contains(start));
+        let (_, name) = found.unwrap_or_else(|| panic!("no “{start}” on {said:?}"));
+        let name = name.clone();
+        self.press(&[&name]);
+    }
+
+    fn keys(&mut self, keys: &str) {
+        for key in keys.chars() {
+            let name = if key == '.' {
+                "Point".to_owned()
+            } else {
+                key.to_string()
+            };
+            self.press(&[&name]);
+        }
+    }
+
     /// Killed here, it comes back to the same screen.
     fn killed_at(&mut self, moment: &str) {
         let before = self.reader.read();
@@ -188,24 +210,32 @@ fn time_left(said: &Said) -> f64 {
     seconds.sum()
 }
 
-/// Everything from an order in a file to the first weight.
+/// Everything from an order in a file to the second weight of a child.
 fn set_up(victim: &mut Victim) {
     victim.press(&["Start with an order"]);
-    let paper = victim.reader.read();
-    let order = paper
-        .iter()
-        .find(|(role, name)| role == "push button" && name.contains("order.toml"))
-        .map(|(_, name)| name.clone())
-        .unwrap_or_else(|| panic!("no order among {paper:?}"));
-    victim.press(&[&order, "Use this order"]);
+    victim.press_like("Doxycycline after the Quillmere release");
+    victim.press_like("Yes, the mark is the same");
     victim.killed_at("the first name, empty");
     victim.reader.ask("type Odile");
-    victim.press(&["Next", "A grown-up"]);
-    victim.killed_at("swallows tablets");
-    victim.press(&["Yes", "No"]);
+    victim.press(&["Next"]);
+    victim.press_like("years or older");
+    victim.killed_at("does Odile swallow tablets whole?");
+    victim.press(&["Yes, whole", "No"]);
     victim.killed_at("the first question of the order");
-    victim.press(&["No", "No"]);
-    victim.killed_at("the third question of the order");
+    victim.press(&["No", "No", "No", "No", "No", "Add another person"]);
+    victim.reader.ask("type Pim");
+    victim.press(&["Next", "Younger"]);
+    // Two years and some months old, whatever day it is.
+    let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now());
+    let born = today.year() - 3;
+    victim.keys(&format!("1219{born}"));
+    victim.killed_at("Pim's birthday, typed");
+    victim.press(&["Next", "No, or not well", "No"]);
+    victim.press(&["No", "No", "No", "No", "No", "Weigh Pim"]);
+    victim.killed_at("how do you weigh Pim?");
+    victim.press(&["You hold Pim"]);
+    victim.keys("170.4");
+    victim.killed_at("the first number of the first weighing");
 }
 
 /// P13, P14: killed at twenty moments it comes back to the same screen, and no wait is longer or shorter for it.
