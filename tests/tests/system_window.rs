@@ -3,17 +3,28 @@
 //! The usual answer of every screen stands on ochre, so what to press is found by looking, as a person does.
 #![cfg(feature = "system")]
 
+#[path = "system/assistive.rs"]
+mod assistive;
+#[path = "system/bus.rs"]
+mod bus;
 #[path = "system/display.rs"]
 mod display;
 #[path = "system/household.rs"]
 mod household;
+#[path = "system/killed.rs"]
+mod killed;
+#[path = "system/past.rs"]
+mod past;
+#[path = "system/program.rs"]
+mod program;
 
 use std::time::{Duration, Instant};
 
-use display::{Display, Program};
+use display::Display;
 use hearthdose_core::dose::DoseForm;
 use hearthdose_core::prep::Stage;
 use household::Table;
+use program::Program;
 
 /// Long enough for a slow machine; a hung window still fails.
 const PATIENCE: Duration = Duration::from_secs(60);

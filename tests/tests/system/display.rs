@@ -1,13 +1,11 @@
 //! A virtual display with a hand on its mouse and keyboard, and an eye for ochre.
 
 use std::io::{BufRead, BufReader};
-use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use image::RgbImage;
-
-use super::household::Table;
 
 /// The ground of the usual answer, as the theme has it.
 const OCHRE: [u8; 3] = [0xE3, 0xA5, 0x30];
@@ -41,17 +39,29 @@ impl Place {
 impl Display {
     /// Starts a display of its own; the server picks the number.
     pub fn start(width: u32, height: u32) -> Display {
+        // Two servers at a time may pick the same one, so they start one after the other, and each must answer.
+        static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
+        let _turn = ONE_AT_A_TIME
+            .lock()
+            .unwrap_or_else(std::sync::PoisonError::into_inner);
+        for _ in 0..5 {
+            let display = Display::try_start(width, height);
+            let begun = Instant::now();
+            while begun.elapsed() < Duration::from_secs(5) {
+                if display.tool(&["getdisplaygeometry"]) == format!("{width} {height}") {
+                    return display;
+                }
+                std::thread::sleep(Duration::from_millis(50));
+            }
+        }
+        panic!("no display came up");
+    }
+
+    fn try_start(width: u32, height: u32) -> Display {
         let screen = format!("{width}x{height}x24");
         let mut server = Command::new("Xvfb")
-            .args([
-                "-displayfd",
-                "1",
-                "-nolisten",
-                "tcp",
-                "-screen",
-                "0",
-                &screen,
-            ])
+            .args(["-displayfd", "1", "-nolisten", "tcp"])
+            .args(["-screen", "0", &screen])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
@@ -227,69 +237,4 @@ fn has_ring(picture: &RgbImage, place: Place) -> bool {
 
 fn near(a: [u8; 3], b: [u8; 3]) -> bool {
     a.iter().zip(b).all(|(a, b)| a.abs_diff(b) < 12)
-}
-
-/// The program itself, running.
-pub struct Program {
-    child: Child,
-}
-
-impl Program {
-    /// Opens the table's own order and household.
-    pub fn open(display: &Display, table: &Table) -> Program {
-        Program::run(
-            display,
-            table,
-            &[
-                "open",
-                "--order",
-                &table.order_path(),
-                "--household",
-                &table.household_path(),
-            ],
-        )
-    }
-
-    /// Starts it again without a word, as a person would.
-    pub fn again(display: &Display, table: &Table) -> Program {
-        Program::run(display, table, &[])
-    }
-
-    fn run(display: &Display, table: &Table, args: &[&str]) -> Program {
-        let child = Command::new(program())
-            .args(args)
-            .env("DISPLAY", display.name())
-            .env_remove("WAYLAND_DISPLAY")
-            .env("HEARTHDOSE_DATA", table.folder())
-            .stdout(Stdio::null())
-            .spawn()
-            .expect("the program starts");
-        display.place_window();
-        Program { child }
-    }
-
-    /// SIGKILL: no word of farewell.
-    pub fn kill(mut self) {
-        self.child.kill().expect("it can be killed");
-        self.child.wait().expect("it is gone");
-    }
-}
-
-impl Drop for Program {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
-fn program() -> PathBuf {
-    let named = std::env::var_os("HEARTHDOSE_PROGRAM").map(PathBuf::from);
-    named.unwrap_or_else(|| {
-        // Beside the test binaries: target/debug/deps/system_window-… → target/debug/hearthdose.
-        let own = std::env::current_exe().expect("own path");
-        own.ancestors()
-            .nth(2)
-            .expect("the target folder")
-            .join("hearthdose")
-    })
 }

@@ -16,6 +16,12 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         view.hem.iter().map(stitch).collect(),
         |rows| state.set_hem(rows),
     );
+    let sewn = view
+        .hem
+        .iter()
+        .take_while(|stitch| **stitch == Stitch::Done)
+        .count();
+    state.set_hem_at(i32::try_from(sewn + 1).unwrap_or_default());
     state.set_has_picture(view.picture.is_some());
     if let Some(picture) = &view.picture {
         state.set_picture(pictures::stage(&picture.0, dark));

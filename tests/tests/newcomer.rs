@@ -1,0 +1,89 @@
+//! A newcomer's path with the practice household: from the first screen to the first dose given.
+//!
+//! Counted are the presses, and the words on each new screen on the way. Both are printed, and may become fewer.
+
+use hearthdose_tests::kitchen::{World, press, title, usual};
+use hearthdose_ui::text::Language;
+use hearthdose_ui::vm::view::{Intent, View};
+use jiff::SignedDuration;
+use serde_json::Value;
+
+/// What the path takes today, with room for a changed word but not for a further screen.
+const MOST_PRESSES: usize = 13;
+const MOST_WORDS: [(Language, usize); 2] = [(Language::English, 580), (Language::Spanish, 680)];
+
+/// Words a person reads on a screen; ids, kinds and pictures are not read.
+fn words(view: &View) -> usize {
+    const UNREAD: [&str; 12] = [
+        "id",
+        "kind",
+        "picture",
+        "small_picture",
+        "hem",
+        "spoon",
+        "spoons",
+        "household",
+        "log",
+        "log_title",
+        "bars",
+        "ticks",
+    ];
+    fn count(value: &Value) -> usize {
+        match value {
+            Value::String(text) => text
+                .split_whitespace()
+                .filter(|word| word.contains(char::is_alphanumeric))
+                .count(),
+            Value::Array(all) => all.iter().map(count).sum(),
+            Value::Object(all) => {
+                let read = all
+                    .iter()
+                    .filter(|(key, _)| !UNREAD.contains(&key.as_str()));
+                read.map(|(_, value)| count(value)).sum()
+            }
+            _ => 0,
+        }
+    }
+    count(&serde_json::to_value(&view.screen).expect("a view is plain"))
+}
+
+#[test]
+fn the_first_dose_is_not_far_away() {
+    for (language, most_words) in MOST_WORDS {
+        let code = language.code();
+        let world = World::new(&format!("newcomer-{code}"));
+        let mut kitchen = world.start(language);
+        let (mut presses, mut read, mut last) = (0, 0, String::new());
+        while kitchen.state().is_none_or(|state| state.doses.is_empty()) {
+            let view = kitchen.view();
+            if title(&view) != last {
+                last = title(&view);
+                read += words(&view);
+                println!("{code} {presses:2} presses, {read:3} words: {last}");
+            }
+            match usual(&view) {
+                Some(id) => {
+                    presses += 1;
+                    press(&mut kitchen, &id);
+                }
+                None => {
+                    world.pass(SignedDuration::from_secs(30));
+                    kitchen.take(&Intent::Tick);
+                }
+            }
+            assert!(
+                presses < 100,
+                "no dose is ever given; the screen is “{last}”"
+            );
+        }
+        println!("{code}: {presses} presses and {read} words to the first dose");
+        assert!(
+            presses <= MOST_PRESSES,
+            "{presses} presses, at most {MOST_PRESSES} were needed"
+        );
+        assert!(
+            read <= most_words,
+            "{read} words in {code}, at most {most_words} were needed"
+        );
+    }
+}
