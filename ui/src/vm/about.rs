@@ -19,6 +19,8 @@ pub(super) enum About {
     /// By place in the order's list of questions.
     Question(usize),
     Swallows,
+    /// A baby: born early?
+    BornEarly,
     Reaction,
     /// A nurse or doctor stops the medicine.
     Stopped,
@@ -83,6 +85,12 @@ impl Kitchen {
                         !now,
                     ),
                 ];
+                view
+            }
+            About::BornEarly => {
+                let mut view = StepView::titled(named("set-up-early"));
+                view.body = vec![words.say("set-up-early-body")];
+                view.choices = self.yes_no_unsure(record.person.born_early);
                 view
             }
             About::Reaction => {
@@ -221,6 +229,7 @@ impl Kitchen {
                 return true;
             }
             "swallows" => About::Swallows,
+            "early" => About::BornEarly,
             "reacts" => About::Reaction,
             "leaves" => About::Leaves,
             "stop" => About::Stopped,
@@ -274,6 +283,15 @@ impl Kitchen {
                 swallows_tablets: id == "yes",
                 ..words_of(person, &record.person)
             })],
+            (About::BornEarly, answer) => {
+                let Some(answer) = super::setup::answer_of(answer) else {
+                    return false;
+                };
+                vec![Event::PersonSet(PersonWords {
+                    born_early: Some(answer),
+                    ..words_of(person, &record.person)
+                })]
+            }
             (About::Reaction, "yes") => vec![Event::Reaction {
                 person,
                 lot: None,

@@ -104,6 +104,9 @@ impl Kitchen {
             self.trail = vec![Place::Today];
             self.place = Place::Reading(Reading::People);
             self.tell("other-order-taken", "other-order-taken-body");
+            if let Some(telling) = self.telling.as_mut() {
+                telling.drawing = "household";
+            }
         } else if let Some(open) = self.open.as_mut() {
             open.others.pop();
         }

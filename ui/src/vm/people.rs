@@ -11,6 +11,7 @@ use hearthdose_core::today::{self, AskWeight};
 use jiff::civil::Date;
 
 use super::make::heading;
+use super::setup::BABY;
 use super::view::{Block, Link, Note, ReadingView};
 use super::{Kitchen, Open};
 use crate::text::Measure;
@@ -72,9 +73,9 @@ impl Kitchen {
         let mut view = ReadingView::titled(person.name.clone());
         view.lead = self.age_words(person);
         let day = self.day(now);
-        let worked = dose::work_out(order, person, day);
         let (line, held) = self.person_dose(open, id, record, now);
         if held {
+            let worked = dose::work_out(order, person, day);
             let body = match &worked {
                 Err(reasons) => self.reasons_words(open, reasons),
                 Ok(_) => words.say_with(
@@ -85,16 +86,7 @@ impl Kitchen {
             view.blocks
                 .push(Block::Note(Note::new(line, body, Some("hold"))));
         } else {
-            let line = if open.others.is_empty() {
-                line
-            } else {
-                format!("{}: {line}", order.medicine.name)
-            };
-            view.blocks.push(action(
-                &format!("why:{}", id.0),
-                line,
-                words.say("why-this-much"),
-            ));
+            view.blocks.extend(self.doses_of(open, id, record, day));
         }
         if let Some(note) = self.weight_note(open, record, now) {
             view.blocks.push(Block::Note(note));
@@ -112,6 +104,14 @@ impl Kitchen {
             words.say("person-swallows"),
             words.say(if person.swallows_tablets { "yes" } else { "no" }),
         ));
+        if person.age_on(day).is_some_and(|age| !age.reached(BABY)) {
+            let answer = person.born_early.map(|answer| self.answer_words(answer));
+            view.blocks.push(action(
+                &format!("early:{}", id.0),
+                words.say_with("set-up-early", &[("name", person.name.as_str().into())]),
+                answer.unwrap_or_else(|| words.say("not-answered")),
+            ));
+        }
         if !order.questions.is_empty() {
             view.blocks.push(heading(words.say("person-answers")));
         }
@@ -158,6 +158,32 @@ impl Kitchen {
             words.say("person-leaves-detail"),
         ));
         view
+    }
+
+    /// What this person takes, a line for each order followed.
+    fn doses_of(&self, open: &Open, id: PersonId, record: &PersonRecord, day: Date) -> Vec<Block> {
+        let words = &self.words;
+        let orders = open.orders();
+        let followed = orders
+            .iter()
+            .filter(|order| open.state.follows(id, &order.id));
+        followed
+            .filter_map(|order| {
+                let seated = today::seated_in(&open.state, order, record);
+                let dose = dose::work_out(order, &seated, day).ok()?;
+                let amount = words.dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+                let label = if orders.len() == 1 {
+                    amount
+                } else {
+                    format!("{}: {amount}", order.medicine.name)
+                };
+                Some(action(
+                    &format!("why:{}", id.0),
+                    label,
+                    words.say("why-this-much"),
+                ))
+            })
+            .collect()
     }
 
     /// What stopped this person's medicine.

@@ -8,7 +8,7 @@ mod joining;
 mod person;
 mod words;
 
-pub(super) use person::answer_of;
+pub(super) use person::{BABY, answer_of};
 
 use std::collections::{BTreeMap, BTreeSet};
 

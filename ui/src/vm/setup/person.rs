@@ -13,7 +13,7 @@ use super::{Ask, SetUp, Taken, allergens};
 use crate::vm::{Kitchen, Open, Place};
 
 /// Under this age it matters whether a baby was born early.
-const BABY: AgeSpan = AgeSpan { months: 3, days: 0 };
+pub(in crate::vm) const BABY: AgeSpan = AgeSpan { months: 3, days: 0 };
 
 impl Kitchen {
     pub(super) fn press_person(&mut self, set_up: &mut SetUp, id: &str, now: &Now) -> Taken {
