@@ -1,6 +1,9 @@
 //! The decoder for frames: a quick look first, then the same look at prepared pictures, then at other sizes.
 //!
 //! Most frames with a code are read by the first stage in a few milliseconds; the others cost only frames on which that read nothing.
+//! What each stage buys, by `cargo run --example scanning -- 12` (108 pictures of an invented camera with a code of a household of four):
+//! the plain look 74, stretching 6 more (all of weak contrast), smoothing 22 more (noise, weak contrast, mixed faults), 6 are never read.
+//! Half size, local contrast and several sizes added nothing there; they stay for photographs with glare, shadows and large modules, of which that camera has none.
 //! A stage that panics has read nothing: the decoder is not ours, and pictures come from anywhere.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -44,6 +47,10 @@ impl Stage {
 
 /// Pictures with more pixels than this are looked at in small first.
 const MOST_PIXELS: usize = 2_500_000;
+/// The smallest DataMatrix has ten modules; a picture with fewer pixels to a side holds no code.
+const LEAST_SIDE: usize = 10;
+/// The last stage enlarges by the shorter side; a strip longer than so many times its width would fill the memory.
+const LONGEST_STRIP: usize = 8;
 
 /// The stages in their order.
 #[derive(Clone, Debug)]
@@ -102,6 +109,14 @@ fn smaller(frame: &Frame) -> Option<Frame> {
 }
 
 fn look(frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
+    let (short, long) = (
+        frame.width().min(frame.height()),
+        frame.width().max(frame.height()),
+    );
+    let is_strip = long / LONGEST_STRIP > short;
+    if short < LEAST_SIDE || (stage == Stage::Sizes && is_strip) {
+        return None;
+    }
     let prepared = match stage {
         Stage::Plain | Stage::Sizes => None,
         Stage::Stretched => Some(prepare::stretched(frame)),

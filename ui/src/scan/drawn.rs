@@ -12,7 +12,9 @@ const QUIET: usize = 4;
 pub fn drawn(text: &str, scale: usize, at_least: i16) -> Option<Frame> {
     let code = code(text, at_least)?;
     let width = code.width();
-    let side = (width + 2 * QUIET).checked_mul(scale)?;
+    let side = (width + 2 * QUIET)
+        .checked_mul(scale)
+        .filter(|side| *side > 0)?;
     let colors = code.to_colors();
     let mut pixels = vec![u8::MAX; side.checked_mul(side)?];
     for (at, color) in colors.iter().enumerate() {

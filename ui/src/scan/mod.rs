@@ -8,6 +8,8 @@ mod cascade;
 mod drawn;
 mod frame;
 mod prepare;
+#[cfg(test)]
+mod tests;
 
 pub use cascade::{Cascade, Stage};
 pub use drawn::{drawn, drawn_version};
