@@ -1,5 +1,6 @@
 //! The command line, as clap reads it.
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -31,6 +32,12 @@ pub enum Command {
     Order(Order),
     /// Weight-for-age z-score.
     Growth(Growth),
+    /// A household's code: write it, or read codes in pictures.
+    #[command(subcommand)]
+    Code(Code),
+    /// The code on a medicine package.
+    #[command(subcommand)]
+    Package(Package),
     /// Draw a whole round of the demonstration household, one picture for each step.
     Walk(Walk),
     /// Put an order and a household into the window's record, as practice, and open the window.
@@ -117,6 +124,49 @@ pub enum Order {
         old: PathBuf,
         #[arg(value_name = "NEW")]
         new: PathBuf,
+    },
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Code {
+    /// Write a household's code as a picture, to be shown at a dispensing site.
+    Write(CodeWrite),
+    /// Read the code in each picture, whoever made it.
+    Read {
+        #[arg(required = true, value_name = "IMG")]
+        images: Vec<PathBuf>,
+    },
+}
+
+#[derive(Debug, Args)]
+pub struct CodeWrite {
+    /// The household file.
+    #[arg(long, value_name = "FILE")]
+    pub household: PathBuf,
+    /// The order file; without one the code says nothing of screening.
+    #[arg(long, value_name = "FILE")]
+    pub order: Option<PathBuf>,
+    /// The picture to write, a PNG.
+    #[arg(long, value_name = "P.png")]
+    pub out: PathBuf,
+    /// Put first names in as nicknames; otherwise no name is in the code.
+    #[arg(long)]
+    pub names: bool,
+    /// Seal the code for the key that the order names; only then it carries answers about pregnancy.
+    #[arg(long, requires = "order")]
+    pub seal: bool,
+    /// When the code is made, with its offset; otherwise now.
+    #[arg(long, value_name = "TIME")]
+    pub at: Option<String>,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Package {
+    /// Read an element string by GS1's rules, or the code in a picture of the package.
+    Read {
+        /// The text of the code with its separators as ASCII 29, or a picture.
+        #[arg(value_name = "TEXT|IMG", allow_hyphen_values = true)]
+        what: OsString,
     },
 }
 

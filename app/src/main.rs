@@ -7,10 +7,12 @@ mod answer;
 mod arguments;
 mod clock;
 mod commands;
+mod device;
 mod input;
 mod json;
 mod papers;
 mod paths;
+mod picture;
 mod progress;
 mod window;
 

@@ -6,10 +6,13 @@
 #![forbid(unsafe_code)]
 
 pub mod dose;
+#[cfg(feature = "exchange")]
+pub mod exchange;
 pub mod growth;
 pub mod household;
 pub mod mixture;
 pub mod order;
+pub mod package;
 pub mod prep;
 pub mod record;
 pub mod schedule;

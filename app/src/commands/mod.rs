@@ -2,11 +2,13 @@
 
 pub mod advice;
 mod batch;
+mod code;
 pub mod course;
 mod dose;
 mod growth;
 pub mod open;
 mod order;
+mod package;
 mod plan;
 pub mod refusal;
 pub mod walk;
@@ -26,6 +28,8 @@ pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Command::Plan(asked) => plan::run(&asked),
         Command::Order(asked) => order::run(&asked),
         Command::Growth(asked) => growth::run(&asked),
+        Command::Code(asked) => code::run(&asked, data),
+        Command::Package(asked) => package::run(&asked),
         Command::Walk(asked) => walk::run(&asked),
         Command::Open(asked) => open::run(&asked, data),
     }

@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, reason = "a test ends where something is missing")]
 
 mod batch;
+mod code;
 mod course;
 mod course_times;
 mod dose;
@@ -14,6 +15,7 @@ mod hostile;
 mod households;
 mod label;
 mod order;
+mod package;
 mod run;
 mod streams;
 mod walk;

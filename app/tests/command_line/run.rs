@@ -81,9 +81,23 @@ fn run(command: &mut Command, input: &[u8]) -> Ran {
     };
     assert!(!ran.err.contains("panicked"), "{command:?}: {}", ran.err);
     for text in [&ran.out, &ran.err] {
-        assert_eq!(label::faults(text), Vec::<String>::new(), "{command:?}");
+        let words = without_codes(text);
+        assert_eq!(label::faults(&words), Vec::<String>::new(), "{command:?}");
     }
     ran
+}
+
+/// The text of a code is no label: any two letters can stand in it side by side.
+fn without_codes(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find("HD1") {
+        let (before, code) = rest.split_at(at);
+        out.push_str(before);
+        let end = code.find(['"', '\n']).unwrap_or(code.len());
+        rest = &code[end..];
+    }
+    out + rest
 }
 
 pub fn demo(path: &str) -> String {

@@ -22,6 +22,8 @@ const LAYERS: &[&[&str]] = &[
     &["prep"],
     &["record"],
     &["today"],
+    &["package"],
+    &["exchange"],
     &["store"],
 ];
 

@@ -1,0 +1,57 @@
+//! A gray picture.
+
+/// Rows of gray pixels, 0 black to 255 white; never empty.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Frame {
+    width: usize,
+    height: usize,
+    pixels: Vec<u8>,
+}
+
+impl Frame {
+    /// A frame of these pixels, row by row; none when their number does not fit or there are none.
+    pub fn new(width: usize, height: usize, pixels: Vec<u8>) -> Option<Frame> {
+        let fits = width.checked_mul(height) == Some(pixels.len()) && !pixels.is_empty();
+        fits.then_some(Frame {
+            width,
+            height,
+            pixels,
+        })
+    }
+
+    pub fn width(&self) -> usize {
+        self.width
+    }
+
+    pub fn height(&self) -> usize {
+        self.height
+    }
+
+    pub fn pixels(&self) -> &[u8] {
+        &self.pixels
+    }
+
+    /// The same frame with other pixels.
+    pub(super) fn like(&self, pixels: Vec<u8>) -> Frame {
+        debug_assert_eq!(pixels.len(), self.pixels.len());
+        Frame { pixels, ..*self }
+    }
+
+    /// Every `factor` × `factor` pixels become one, their mean; what is left over at the edges is dropped.
+    pub(super) fn smaller(&self, factor: usize) -> Option<Frame> {
+        let (width, height) = (self.width / factor, self.height / factor);
+        let mut pixels = Vec::with_capacity(width * height);
+        let area = u32::try_from(factor * factor).ok()?;
+        for top in (0..height).map(|y| y * factor) {
+            for left in (0..width).map(|x| x * factor) {
+                let rows = (top..top + factor).map(|y| y * self.width + left);
+                let sum: u32 = rows
+                    .flat_map(|at| self.pixels.get(at..at + factor).unwrap_or_default())
+                    .map(|pixel| u32::from(*pixel))
+                    .sum();
+                pixels.push(u8::try_from((sum + area / 2) / area).unwrap_or(u8::MAX));
+            }
+        }
+        Frame::new(width, height, pixels)
+    }
+}
