@@ -331,6 +331,8 @@ wrong-bowl = Bowl { $number } spilled or is spoiled
 wrong-bowl-detail = We make a new one
 wrong-dose = { $name }’s dose was dropped
 wrong-dose-detail = Measure again for { $name }
+wrong-tablet = { $name }’s tablet was dropped or lost
+wrong-tablet-detail = Take a new one
 wrong-short = Too little left for { $name }
 wrong-short-detail = Give what is there. We write it down.
 

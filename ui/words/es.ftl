@@ -331,6 +331,8 @@ wrong-bowl = El tazón { $number } se cayó o se dañó
 wrong-bowl-detail = Hacemos otro
 wrong-dose = Se cayó la dosis de { $name }
 wrong-dose-detail = Mida otra vez para { $name }
+wrong-tablet = Se cayó o se perdió la pastilla de { $name }
+wrong-tablet-detail = Tome una nueva
 wrong-short = Queda muy poco para { $name }
 wrong-short-detail = Dé lo que hay. Lo anotamos.
 

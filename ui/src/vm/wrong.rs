@@ -24,6 +24,15 @@ impl Kitchen {
                 "spilled-bowl",
             ));
         }
+        if let Stage::WholeTablet { person } = round.prep.stage(now) {
+            let values = [("name", self.name_of(open, person).into())];
+            view.choices.push(Choice::new(
+                "dose-dropped",
+                words.say_with("wrong-tablet", &values),
+                words.say("wrong-tablet-detail"),
+                "dropped-dose",
+            ));
+        }
         if let Some((name, step)) = self.dose_in_hand(&round.prep, now) {
             let values = [("name", name.into())];
             if step != TakeStep::ToMeasure {
@@ -70,6 +79,7 @@ impl Kitchen {
             Stage::Measure { person, .. }
             | Stage::Food { person }
             | Stage::Give { person }
+            | Stage::WholeTablet { person }
             | Stage::AskOutcome { person } => Some(person),
             _ => None,
         };
