@@ -44,11 +44,8 @@ fn look(language: Language) {
                         window.focused
                     ));
                 }
-                headless.key(Key::Tab);
-                let focused = tree::read(headless.window()).focused;
-                if focused.len() != 1 {
-                    wrong.push(format!("after Tab these have the keyboard: {focused:?}"));
-                }
+                let whole = (width, scale) == (390, 100);
+                wrong.extend(tab(&headless, &window, whole));
                 seen += 1;
                 for fault in wrong {
                     let place = format!("{name}, {width} x {height}, {scale} %");
@@ -68,6 +65,27 @@ fn look(language: Language) {
     println!("{} screens, {} faults", seen, listed.len());
     assert!(listed.is_empty(), "{}", listed.join("\n"));
     assert!(seen > 800, "only {seen} screens");
+}
+
+/// Each Tab gives the keyboard to exactly one control; the whole walk comes to all that can be pressed.
+fn tab(headless: &Headless, window: &tree::Window, whole: bool) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let all = window.controls.iter().filter(|control| control.enabled);
+    let mut missed: Vec<&str> = all.map(|control| control.name.as_str()).collect();
+    let steps = if whole { missed.len() } else { 1 };
+    for _ in 0..steps {
+        headless.key(Key::Tab);
+        tree::settle(headless.window());
+        let focused = tree::read(headless.window()).focused;
+        if focused.len() != 1 {
+            wrong.push(format!("after Tab these have the keyboard: {focused:?}"));
+        }
+        missed.retain(|name| !focused.iter().any(|focused| focused == name));
+    }
+    if whole && !missed.is_empty() {
+        wrong.push(format!("Tab never comes to {missed:?}"));
+    }
+    wrong
 }
 
 #[test]

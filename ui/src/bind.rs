@@ -93,7 +93,7 @@ fn frame(window: &MainWindow, view: &View) {
 
 /// What tells one screen from another: its kind and its headline.
 fn mark(window: &MainWindow) -> (ScreenKind, [SharedString; 2]) {
-    use crate::screens::{ReadingState, StepState};
+    use crate::screens::{ReadingState, StepState, TodayState};
     let kind = window.get_kind();
     let words = match kind {
         ScreenKind::Step => {
@@ -104,6 +104,10 @@ fn mark(window: &MainWindow) -> (ScreenKind, [SharedString; 2]) {
             ReadingState::get(window).get_title(),
             SharedString::default(),
         ],
+        ScreenKind::Today => {
+            let today = TodayState::get(window);
+            [today.get_household(), today.get_title().words]
+        }
         _ => Default::default(),
     };
     (kind, words)

@@ -4,7 +4,7 @@
 
 use std::rc::Rc;
 
-use i_slint_core::accessibility::SupportedAccessibilityAction;
+use i_slint_core::accessibility::{AccessibleStringProperty, SupportedAccessibilityAction};
 use i_slint_core::item_tree::ItemRc;
 use i_slint_core::items::{
     AccessibleRole, Clip, ComplexText, Flickable, FocusScope, SimpleText, TextInput, TextWrap,
@@ -66,6 +66,7 @@ pub struct Text {
 #[derive(Clone, Debug)]
 pub struct Control {
     pub name: String,
+    pub enabled: bool,
     pub place: Place,
     pub bounds: Bounds,
     pub within: Option<usize>,
@@ -127,6 +128,7 @@ impl Window {
         if let Some(name) = control_name(item) {
             self.controls.push(Control {
                 name,
+                enabled: property(item, AccessibleStringProperty::Enabled) != "false",
                 place: place_of(item),
                 bounds,
                 within: control,
@@ -176,12 +178,12 @@ fn control_name(item: &ItemRc) -> Option<String> {
     let pressed = item
         .supported_accessibility_actions()
         .contains(SupportedAccessibilityAction::Default);
-    let label = i_slint_core::accessibility::AccessibleStringProperty::Label;
-    (typed || pressed).then(|| {
-        item.accessible_string_property(label)
-            .unwrap_or_default()
-            .to_string()
-    })
+    (typed || pressed).then(|| property(item, AccessibleStringProperty::Label))
+}
+
+fn property(item: &ItemRc, which: AccessibleStringProperty) -> String {
+    let value = item.accessible_string_property(which);
+    value.unwrap_or_default().to_string()
 }
 
 fn text_of(
