@@ -214,7 +214,10 @@ fn without_an_order_and_with_one_that_seals() {
     .refusals();
     assert_eq!(refused, ["no-sealing-key"]);
     let sealing = |key: &str| {
-        let named = format!("format = 1\nsealing-key = \"{key}\"");
+        let named = format!(
+            "format = 1
+sealing-key = {{ id = \"q-1\", x25519 = \"{key}\" }}"
+        );
         File::like("orders/quillmere-doxy-1.toml", &[("format = 1", &named)])
     };
     let seal = |order: &File| {
@@ -242,7 +245,7 @@ fn without_an_order_and_with_one_that_seals() {
     for wrong in ["key", "00", &"0".repeat(64)] {
         assert_eq!(
             seal(&sealing(wrong)).refusals(),
-            ["sealing-key-unusable"],
+            ["sealing-key-wrong"],
             "{wrong}"
         );
     }
