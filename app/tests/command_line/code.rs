@@ -204,19 +204,11 @@ fn without_an_order_and_with_one_that_seals() {
     assert!(ran.out.contains("QR version"), "{}", ran.out);
     hearthdose(&[&bare[..], &["--seal"]].concat()).expect(2);
 
-    let refused = write(
-        &folder,
-        "a",
-        "households/alder-1.toml",
-        "s.png",
-        &["--seal"],
-    )
-    .refusals();
-    assert_eq!(refused, ["no-sealing-key"]);
-    let sealing = |key: &str| {
-        let named = format!("format = 1\nsealing-key = \"{key}\"");
-        File::like("orders/quillmere-doxy-1.toml", &[("format = 1", &named)])
-    };
+    // The key that the demonstration order names.
+    let key = "092d1a1954f18bcc948579aab5e63078b4f2fe5b531a3da35f7d7f21dbb4ff5d";
+    let line = format!("sealing-key = {{ id = \"quillmere-demo\", x25519 = \"{key}\" }}");
+    let order = "orders/quillmere-doxy-1.toml";
+    let sealing = |other: &str| File::like(order, &[(key, other)]);
     let seal = |order: &File| {
         let sealed = folder.at("s.png");
         hearthdose(&[
@@ -234,6 +226,8 @@ fn without_an_order_and_with_one_that_seals() {
             "--json",
         ])
     };
+    let without = File::like(order, &[(&line, "")]);
+    assert_eq!(seal(&without).refusals(), ["no-sealing-key"]);
     // The public key of RFC 9180, appendix A.2.1.
     let order = sealing("4310ee97d88cc1f088a5576c77ab0cf5c3ac797f3d95139c6c84b5429c59662a");
     seal(&order).expect(0);
@@ -242,7 +236,7 @@ fn without_an_order_and_with_one_that_seals() {
     for wrong in ["key", "00", &"0".repeat(64)] {
         assert_eq!(
             seal(&sealing(wrong)).refusals(),
-            ["sealing-key-unusable"],
+            ["sealing-key-wrong"],
             "{wrong}"
         );
     }

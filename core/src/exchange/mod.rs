@@ -14,15 +14,15 @@
 //! The shortest household code there is, one person of whom nothing is known, signed with the key of RFC 8032's test 1:
 //!
 //! ```text
-//! d2 84 49 a2012704 44 21fe31df a0 58 48                  tag, four parts, protected {1: -8, 4: key id}, payload of 72 bytes
-//!    83 01 5820 d75a9801…07511a                           kind 1, public key
-//!    8a 48 0102030405060708 01 1a 01eb9ca0 f6 00 40       body of ten: id, issue 1, made 2031-04-03T13:20Z, no order
-//!       62 656e 00 80                                     "en", no flags, no lots
-//!       81 8d 01 f6 f6 f6 00 40 f6 04 80 f6 f6 f6 f6      one person of thirteen: id 1, not screened
-//!    5840 ………                                             signature
+//! d2 84 49 a20127 0444 21fe31df a0 58 4b              tag, four parts, protected {1: -8, 4: key id}, payload of 75 bytes
+//!    83 01 5820 d75a9801…07511a                       kind 1, public key, body
+//!    8a 48 0102030405060708 01 1a 01eb95a0 f6 00 40   ten items: id, issue 1, made at 2031-04-03T13:20Z, no order
+//!       62 656e 00 80                                 "en", no flags, no lots
+//!       81 8d 01 f6 f6 f6 00 40 f6 04 80 f6 f6 f6 f6  one person of thirteen items: id 1, not screened
+//!    5840 c07fbdf6…26ae30d                            signature
 //! ```
 //!
-//! The whole of it and of every other kind stands in `tests/tests/exchange/golden`, where a test compares byte for byte.
+//! The whole of it and of every other kind stands in `tests/tests/exchange/golden`, written by a second implementation and compared byte for byte.
 
 pub mod base45;
 pub mod cbor;

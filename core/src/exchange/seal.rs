@@ -33,20 +33,6 @@ impl SealingKey {
         let [a, b, c, d, ..] = digest;
         [a, b, c, d]
     }
-
-    /// Reads the 64 hex digits under which an order names its sealing key.
-    pub fn parse(text: &str) -> Option<SealingKey> {
-        let text = text.trim();
-        if text.len() != 64 || !text.bytes().all(|byte| byte.is_ascii_hexdigit()) {
-            return None;
-        }
-        let mut key = [0; 32];
-        for (at, byte) in key.iter_mut().enumerate() {
-            let from = at.checked_mul(2)?;
-            *byte = u8::from_str_radix(text.get(from..from.checked_add(2)?)?, 16).ok()?;
-        }
-        Some(SealingKey(key))
-    }
 }
 
 /// The secret half of a sealing key, on the reader's device.

@@ -1,8 +1,8 @@
 """A second writing of the format, from its documentation, by other libraries (cbor2, cryptography).
 
-    judge.py golden FOLDER ORDER   builds the sample messages and compares them with the golden files
-    judge.py make FOLDER ORDER     writes them, where a new kind has none yet
-    judge.py read                  reads texts of codes from standard input, verifies each, prints one JSON line for each
+    judge.py golden FOLDER  builds the sample messages and compares them with the golden files
+    judge.py make FOLDER    writes them, where a new kind has none yet
+    judge.py read           reads texts of codes from standard input, verifies each, prints one JSON line for each
 """
 
 import datetime
@@ -97,21 +97,27 @@ def person(number):
     ]
 
 
-def order_mark(order):
-    return ["quillmere-doxy", 1, hashlib.sha256(order).digest()[:6]]
+ORDER = ["quillmere-doxy", 1, bytes.fromhex("3f2a90c117de")]
 
 
-def household(people, order):
+def household(people):
     return [
-        bytes.fromhex("5e1190ab03c477d2"), 2, MADE, *order_mark(order), "en", 2,
+        bytes.fromhex("5e1190ab03c477d2"), 2, MADE, *ORDER, "en", 2,
         ["QD4471A"], [person(number) for number in range(people)],
     ]
 
 
-def slip(order):
+def shortest():
+    """One person of whom nothing is known, and no order."""
+    nobody = [1, None, None, None, 0, b"", None, 4, [], None, None, None, None]
+    made = minutes("2031-04-03T08:20:00-05:00")
+    return [bytes.fromhex("0102030405060708"), 1, made, None, 0, b"", "en", 0, [], [nobody]]
+
+
+def slip():
     return [
         bytes.fromhex("5e1190ab03c477d2"), 2, "Q7", minutes("2031-04-05T09:02:00-05:00"),
-        *order_mark(order),
+        *ORDER,
         [
             [48271, "doxycycline 100 mg tablets", "QD4471A", 20310228, 20, 0, 20310415,
              "usable until 28 February 2032 by notice 3"],
@@ -196,14 +202,15 @@ def laid_out(data):
     return MARK + base45(data) + "Z\n" + "\n".join(rows) + "\n"
 
 
-def samples(order):
+def samples():
     return {
-        "household-1": signed(1, household(1, order)),
-        "household-4": signed(1, household(4, order)),
-        "slip": signed(2, slip(order)),
+        "shortest": signed(1, shortest()),
+        "household-1": signed(1, household(1)),
+        "household-4": signed(1, household(4)),
+        "slip": signed(2, slip()),
         "site-key": signed(3, site_key()),
         "shift": signed(4, shift()),
-        "sealed": sealed(signed(1, household(1, order))),
+        "sealed": sealed(signed(1, household(1))),
         "frame-source": frame_source(),
     }
 
@@ -233,9 +240,9 @@ def main():
         for line in sys.stdin:
             print(json.dumps(read(line.rstrip("\n"))))
         return 0
-    folder, order = pathlib.Path(sys.argv[2]), pathlib.Path(sys.argv[3]).read_bytes()
+    folder = pathlib.Path(sys.argv[2])
     wrong = 0
-    for name, data in samples(order).items():
+    for name, data in samples().items():
         path = folder / f"{name}.txt"
         if sys.argv[1] == "make" and not path.exists():
             path.write_text(laid_out(data))
