@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
+use hearthdose_core::exchange::DeviceRandom;
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_ui::bind;
 use hearthdose_ui::screens::MainWindow;
@@ -14,6 +15,7 @@ use slint::ComponentHandle;
 use uuid::Uuid;
 
 use crate::clock::SystemClock;
+use crate::device::Device;
 
 /// Shows the window until it is closed.
 ///
@@ -47,7 +49,9 @@ pub fn has_display() -> bool {
 pub fn kitchen(folder: PathBuf) -> Kitchen {
     Kitchen::open(
         Box::new(SystemClock::new()),
-        Box::new(RandomIds),
+        Box::new(RandomIds {
+            device: Device::at(folder.clone()),
+        }),
         Box::new(Files { folder }),
         None,
     )
@@ -67,11 +71,17 @@ impl Clock for SystemClock {
 }
 
 /// Names ordered by time, unique across devices.
-pub struct RandomIds;
+pub struct RandomIds {
+    device: Device,
+}
 
 impl Ids for RandomIds {
     fn fresh(&mut self) -> Uuid {
         Uuid::now_v7()
+    }
+
+    fn device_random(&mut self) -> Option<DeviceRandom> {
+        self.device.secret().ok()
     }
 }
 

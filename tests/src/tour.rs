@@ -408,6 +408,10 @@ impl<'a> Tour<'a> {
         self.press("about");
         self.see("about");
         self.press("people");
+        self.press("show-code");
+        self.see("code");
+        self.press("code-names");
+        self.press("people");
         self.press("homes");
         self.see("homes");
         self.world.pass(SignedDuration::from_mins(5));

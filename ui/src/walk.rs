@@ -6,6 +6,7 @@ use std::cell::Cell;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
+use hearthdose_core::exchange::DeviceRandom;
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::{Now, Steady};
 use jiff::{SignedDuration, Timestamp};
@@ -227,6 +228,10 @@ impl Ids for CountedIds {
     fn fresh(&mut self) -> Uuid {
         self.0 += 1;
         Uuid::from_u128(self.0)
+    }
+
+    fn device_random(&mut self) -> Option<DeviceRandom> {
+        Some(DeviceRandom::new([7; 32]))
     }
 }
 

@@ -5,6 +5,7 @@
 
 mod about;
 mod ahead;
+mod code;
 mod history;
 mod homes;
 mod keep;
@@ -39,6 +40,7 @@ use hearthdose_core::today::{NoRound, Today};
 
 use crate::text::{Language, Words};
 use about::About;
+use code::Shown;
 use packs::Pack;
 use ports::{Clock, Ids, Paper, Records, Shelf};
 use setup::SetUp;
@@ -88,6 +90,8 @@ enum Reading {
     /// One of the files that were found.
     Paper(usize),
     Homes,
+    /// The household's code for a site.
+    Code,
     About,
 }
 
@@ -109,6 +113,8 @@ pub struct Kitchen {
     /// A name that is being typed, and numbers of a screen that stands alone.
     typed: String,
     typing: Typing,
+    /// The code as it was made last.
+    code: Option<Shown>,
     /// Files found when they were last looked for.
     papers: Vec<Paper>,
     /// The homes of this device with their names.
@@ -168,6 +174,7 @@ impl Kitchen {
             weigh: None,
             typed: String::new(),
             typing: Typing::default(),
+            code: None,
             papers: Vec::new(),
             homes: Vec::new(),
             telling: None,
@@ -301,6 +308,7 @@ impl Kitchen {
             ("ahead", "shelf-ahead", here(Reading::Ahead)),
             ("order", "shelf-order", here(Reading::Order)),
             ("record", "shelf-record", here(Reading::Record)),
+            ("show-code", "shelf-code", here(Reading::Code)),
         ];
         entries
             .into_iter()

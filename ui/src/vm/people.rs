@@ -33,7 +33,10 @@ impl Kitchen {
             label: words.say("person-join"),
             detail: words.say("person-join-detail"),
         });
-        view.ways = vec![Link::to("homes", words.say("other-homes"))];
+        view.ways = vec![
+            Link::to("show-code", words.say("shelf-code")),
+            Link::to("homes", words.say("other-homes")),
+        ];
         view
     }
 

@@ -1,5 +1,6 @@
 //! What the outside must bring: a clock, names that are unique, and the place where records are kept.
 
+use hearthdose_core::exchange::DeviceRandom;
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use uuid::Uuid;
@@ -14,6 +15,9 @@ pub trait Clock {
 /// Names that no other device gives.
 pub trait Ids {
     fn fresh(&mut self) -> Uuid;
+
+    /// The secret of this device, from which its keys follow; none where none can be kept.
+    fn device_random(&mut self) -> Option<DeviceRandom>;
 }
 
 /// Which record is meant.

@@ -27,7 +27,7 @@ impl Kitchen {
         if answered || self.press_people(id, now) || self.press_history(id, now) {
             return;
         }
-        if self.press_packs(id, now) || self.press_homes(id) {
+        if self.press_code(id, now) || self.press_packs(id, now) || self.press_homes(id) {
             return;
         }
         match id {

@@ -15,6 +15,7 @@ impl Kitchen {
     pub(super) fn reading_view(&self, reading: Reading, now: &Now) -> ReadingView {
         match (reading, &self.open) {
             (Reading::Paper(index), _) => self.paper_reading(index),
+            (Reading::Code, _) => self.code_reading(),
             (Reading::Homes, _) => self.homes_reading(),
             (Reading::About, _) | (_, None) => self.about_reading(),
             (Reading::Help, Some(open)) => self.help_reading(open),
