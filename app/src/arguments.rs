@@ -49,9 +49,9 @@ pub struct Open {
     /// The order file.
     #[arg(long, value_name = "FILE")]
     pub order: PathBuf,
-    /// The household file.
+    /// The household file; without one the window asks for the people.
     #[arg(long, value_name = "FILE")]
-    pub household: PathBuf,
+    pub household: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

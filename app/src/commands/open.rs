@@ -32,7 +32,11 @@ pub fn window(data: Option<PathBuf>) -> Result<Answer, Stop> {
 /// Begins a record with the two files and opens the window on it.
 pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let order = input::order(&asked.order)?;
-    let household = input::household(&asked.household)?;
+    let household = asked
+        .household
+        .as_deref()
+        .map(input::household)
+        .transpose()?;
     if !window::has_display() {
         return Err(Stop::unusable(
             "there is no display for a window; “walk” draws a round without one",
@@ -49,6 +53,14 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
         );
         return Err(Stop::unusable(sentence));
     }
+    let file = input::bytes(&asked.order)?;
+    let mut kitchen = window::kitchen(folder);
+    let Some(household) = household else {
+        kitchen
+            .begin_home(&file)
+            .map_err(|error| Stop::unusable(error.to_string()))?;
+        return show(kitchen);
+    };
     let words = household_words(&household)?;
     let people = household.people.iter().flat_map(|person| {
         demo::facts_of(
@@ -59,14 +71,8 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
             |date| date,
         )
     });
-    let mut kitchen = window::kitchen(folder);
     kitchen
-        .begin_household(
-            Shelf::Household(1),
-            &input::bytes(&asked.order)?,
-            words,
-            people.collect(),
-        )
+        .begin_household(Shelf::Household(1), &file, words, people.collect())
         .map_err(|error| Stop::unusable(error.to_string()))?;
     show(kitchen)
 }
