@@ -2,9 +2,11 @@
 //!
 //! It presses what a person would press and hands each view to whoever draws or checks it.
 
+mod orders;
+
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
-use hearthdose_ui::vm::view::{Block, Intent, Screen, View};
+use hearthdose_ui::vm::view::{Intent, View};
 use jiff::SignedDuration;
 
 use crate::kitchen::{World, go_on_to, press, pressable, title, usual};
@@ -14,8 +16,6 @@ const REVISION: &str = include_str!("../../demo-data/orders/quillmere-doxy-2.tom
 const WATER: &str = include_str!("../../demo-data/notices/quillmere-water.toml");
 const RECALL: &str = include_str!("../../demo-data/notices/quillmere-recall-lot.toml");
 const STOP: &str = include_str!("../../demo-data/notices/quillmere-stop.toml");
-const IODIDE: &str = include_str!("../../demo-data/orders/quillmere-iodide-1.toml");
-const CIPROFLOXACIN: &str = include_str!("../../demo-data/orders/quillmere-ciprofloxacin-1.toml");
 const DAMAGED: &str = include_str!("../../demo-data/damaged/gap.toml");
 
 /// One tourist.
@@ -417,49 +417,6 @@ impl<'a> Tour<'a> {
         self.world.pass(SignedDuration::from_mins(5));
     }
 
-    /// Two more orders: one beside the first, one that serves in its place.
-    pub fn more_orders(&mut self) {
-        self.world.bring("iodide.toml", IODIDE);
-        self.world.bring("ciprofloxacin.toml", CIPROFLOXACIN);
-        for (index, name) in [(1, "iodide"), (2, "ciprofloxacin")] {
-            self.press("order");
-            self.press("look-for-papers");
-            self.press(&format!("paper:{index}"));
-            self.see(&format!("paper-{name}"));
-            self.press("take-paper-too");
-            self.see("other-order-taken");
-            self.press("told");
-        }
-        let person = self.second_person();
-        self.press(&person);
-        self.see("person-more-orders");
-        self.press(&self.find("follow:1:"));
-        self.see("follow-question");
-        self.answer_all("no");
-        self.see("follow-too");
-        self.press("yes");
-        self.press(&self.find("follow:2:"));
-        self.answer_all("no");
-        self.see("follow-same-event");
-        self.press("no");
-        let allergy = self.find("answer:0:");
-        self.press(&allergy);
-        self.press("yes");
-        self.press("next");
-        self.press(&self.find("follow:2:"));
-        self.see("follow-instead");
-        self.press("yes");
-        self.see("person-two-orders");
-        self.press("today");
-        self.see("today-two-orders");
-    }
-
-    fn answer_all(&mut self, answer: &str) {
-        while pressable(&self.kitchen.view()).contains(&"unsure".to_owned()) {
-            self.press(answer);
-        }
-    }
-
     /// A damaged file, a notice and a newer revision arrive.
     pub fn papers(&mut self) {
         self.world.bring("damaged.toml", DAMAGED);
@@ -504,42 +461,4 @@ impl Tour<'_> {
         self.press(&format!("paper:{index}"));
         self.press("take-paper");
     }
-}
-
-/// All words of a view, for those who look for one.
-pub fn words_of(view: &View) -> Vec<String> {
-    let mut all = Vec::new();
-    match &view.screen {
-        Screen::Step(step) => {
-            all.push(step.title.clone());
-            all.extend(step.body.iter().cloned());
-            all.extend(
-                step.choices
-                    .iter()
-                    .flat_map(|choice| [choice.title.clone(), choice.detail.clone()]),
-            );
-        }
-        Screen::Reading(reading) => {
-            all.push(reading.title.clone());
-            for block in &reading.blocks {
-                match block {
-                    Block::Heading { words } | Block::Words { words } => all.push(words.clone()),
-                    Block::Note(note) => all.extend([note.title.clone(), note.body.clone()]),
-                    Block::Item { words, detail, .. } => {
-                        all.extend([words.clone(), detail.clone()]);
-                    }
-                    Block::Bars { bars, .. } => {
-                        all.extend(bars.iter().map(|bar| bar.name.clone()));
-                    }
-                    Block::Row { left, right, .. } => all.extend([left.clone(), right.clone()]),
-                    Block::Action { label, detail, .. } => {
-                        all.extend([label.clone(), detail.clone()]);
-                    }
-                }
-            }
-        }
-        Screen::Start(start) => all.push(start.question.clone()),
-        Screen::Today(today) => all.push(today.title.clone()),
-    }
-    all
 }

@@ -47,8 +47,19 @@ pub fn show(window: &MainWindow, view: &View) {
         }
     };
     window.set_kind(kind);
+    window.set_counting(counts_down(&view.screen));
     if mark(window) != before {
         window.invoke_settle();
+    }
+}
+
+/// Whether a wait is counted down on this screen.
+fn counts_down(screen: &Screen) -> bool {
+    match screen {
+        Screen::Step(step) => {
+            !step.large.is_empty() && step.main.as_ref().is_some_and(|main| !main.ready)
+        }
+        _ => false,
     }
 }
 

@@ -178,14 +178,14 @@ impl Camera {
 }
 
 /// A Gaussian of this deviation in pixels, along rows and then along columns.
-fn blur(picture: &mut Vec<f64>, deviation: f64) {
+fn blur(picture: &mut [f64], deviation: f64) {
     let reach = (deviation * 3.0).ceil() as i64;
     let weights: Vec<f64> = (-reach..=reach)
         .map(|at| (-(at as f64).powi(2) / (2.0 * deviation * deviation)).exp())
         .collect();
     let total: f64 = weights.iter().sum();
     for (step, end) in [(1, WIDTH), (WIDTH, HEIGHT)] {
-        let source = picture.clone();
+        let source = picture.to_vec();
         for (at, pixel) in picture.iter_mut().enumerate() {
             let place = (at / step % end) as i64;
             let mut sum = 0.0;
