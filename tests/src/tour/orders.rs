@@ -4,7 +4,8 @@ use super::Tour;
 use crate::kitchen::pressable;
 
 const IODIDE: &str = include_str!("../../../demo-data/orders/quillmere-iodide-1.toml");
-const CIPROFLOXACIN: &str = include_str!("../../../demo-data/orders/quillmere-ciprofloxacin-1.toml");
+const CIPROFLOXACIN: &str =
+    include_str!("../../../demo-data/orders/quillmere-ciprofloxacin-1.toml");
 
 impl Tour<'_> {
     /// Two more orders: one beside the first, one that serves in its place.
