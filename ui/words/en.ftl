@@ -195,7 +195,7 @@ wrong-bottle-body = Call { $phone }. Read the label to them.
 look-again = Look at the bottle again
 
 tool-title = Spoon or syringe?
-tool-body = Use the same one for the water and for every dose of this bowl. Then each dose is right.
+tool-body = Use the same one for the water and every dose.
 tool-spoon = A metal teaspoon
 tool-spoon-detail = Small and level. Not a soup spoon.
 tool-syringe = A dose syringe
@@ -234,10 +234,8 @@ soak-title = { $count ->
 }
 soak-body = It is soft at { $time }. You may wait longer.
 soak-done = It is soft now
-soak-longer = You may wait longer. It does no harm.
 crush-next = Crush with the back of a spoon
 crush-at = Crush at { $time }
-crush = Crush
 
 crush-title = Crush with the back of a spoon.
 crush-body = Press until no piece shows.
@@ -277,7 +275,7 @@ tablet-body = With a full glass of water. Sit or stand, and stay upright for hal
 
 outcome-title = Did { $name } get all of it?
 outcome-title-tablet = Did { $name } swallow it?
-outcome-body = Every answer is fine. We write it down and tell you what to do.
+outcome-body = Every answer is fine.
 outcome-all = All of it
 outcome-all-detail = The bowl is empty
 outcome-all-tablet = Yes, swallowed

@@ -198,7 +198,7 @@ wrong-bottle-body = Llame al { $phone }. Léales la etiqueta.
 look-again = Mirar el frasco otra vez
 
 tool-title = ¿Cuchara o jeringa?
-tool-body = Use la misma para el agua y para cada dosis de este tazón. Así cada dosis es correcta.
+tool-body = Use la misma para el agua y cada dosis.
 tool-spoon = Una cucharita de metal
 tool-spoon-detail = Pequeña y al ras. No de sopa.
 tool-syringe = Una jeringa para dosis
@@ -234,10 +234,8 @@ soak-title = { $count ->
 }
 soak-body = Está blanda a las { $time }. Puede esperar más.
 soak-done = Ya está blanda
-soak-longer = Puede esperar más. No hace daño.
 crush-next = Aplaste con el dorso de una cuchara
 crush-at = Aplastar a las { $time }
-crush = Aplastar
 
 crush-title = Aplaste con el dorso de una cuchara.
 crush-body = Apriete hasta que no se vea ningún pedazo.
@@ -277,7 +275,7 @@ tablet-body = Con un vaso lleno de agua. De pie o sentado, sin acostarse por med
 
 outcome-title = ¿La tomó toda { $name }?
 outcome-title-tablet = ¿La tragó { $name }?
-outcome-body = Toda respuesta está bien. La anotamos y le decimos qué hacer.
+outcome-body = Cualquier respuesta está bien.
 outcome-all = Toda
 outcome-all-detail = El tazón está vacío
 outcome-all-tablet = Sí, la tragó

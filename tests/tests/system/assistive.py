@@ -42,7 +42,6 @@ def english():
     ]
     soak = Screen("Let the tablets soften.", "Crush", 2)
     rest = [
-        soak,
         Screen("Crush with the back of a spoon.", "Crushed", 3),
         Screen("No pieces left?", "No pieces left", 4, ["No pieces left", "I still see some"]),
         Screen("Stir well.", "Stirred", 5),
@@ -80,7 +79,6 @@ def spanish():
     ]
     soak = Screen("Deje ablandar las pastillas.", "Aplastar", 2)
     rest = [
-        soak,
         Screen("Aplaste con el dorso de una cuchara.", "Aplastada", 3),
         Screen("¿No quedan pedazos?", "No quedan pedazos", 4, ["No quedan pedazos", "Todavía veo algunos"]),
         Screen("Revuelva bien.", "Revuelto", 5),

@@ -287,11 +287,10 @@ fn round(victim: &mut Victim) {
     victim.kill();
     past::put_back(victim.folder, "practice.sqlite", SOAK);
     victim.reopen();
-    victim.reader.ask("go Let the tablets soften.");
+    victim.reader.ask("go Crush with the back of a spoon.");
     victim.killed_at("the end of the soak");
     let saves = Duration::from_millis;
-    victim.killed_while("Crush", saves(2), "Crush with the back of a spoon.");
-    victim.press(&["Crushed"]);
+    victim.killed_while("Crushed", saves(2), "No pieces left?");
     victim.killed_at("no pieces left?");
     victim.reader.ask("go Measure for Pim.");
     victim.killed_while("It is in Pim’s bowl", saves(5), "Hide the taste for Pim.");

@@ -212,6 +212,9 @@ impl Kitchen {
             self.go(Place::Reading(Reading::Why(person)));
             return;
         }
+        if id == "crushed" && self.crushed_after_the_soak(now) {
+            return;
+        }
         if self.place == Place::Wrong {
             if let Some(event) = self.wrong_event(id, now) {
                 self.step(event, now);
@@ -221,6 +224,27 @@ impl Kitchen {
         if let Some(event) = self.event_of(id, now) {
             self.step(event, now);
         }
+    }
+
+    /// The end of the soak and the crushing in one press and one transaction; false when the soak was noted before.
+    fn crushed_after_the_soak(&mut self, now: &Now) -> bool {
+        let Some(round) = self.open.as_ref().and_then(Open::round) else {
+            return false;
+        };
+        let round_key = round.prep.plan.key;
+        let both = [StepEvent::Crush, StepEvent::Crushed];
+        let first = round.prep.after(&StepEvent::Crush, now);
+        if first.is_ok_and(|prep| prep.after(&StepEvent::Crushed, now).is_ok()) {
+            let events = both.map(|event| Event::Step {
+                round: round_key,
+                event,
+            });
+            if self.record(now, events.to_vec()) {
+                self.show_round();
+            }
+            return true;
+        }
+        false
     }
 
     /// What a press means at the present step; ids of other steps mean nothing.
@@ -255,7 +279,6 @@ impl Kitchen {
                 tool: Tool::Syringe,
             },
             (_, "water-in") => StepEvent::WaterIn,
-            (_, "crush") => StepEvent::Crush,
             (_, "crushed") => StepEvent::Crushed,
             (_, "smooth-yes") => StepEvent::Smooth { smooth: true },
             (_, "smooth-no") => StepEvent::Smooth { smooth: false },

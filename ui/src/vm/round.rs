@@ -11,7 +11,11 @@ use crate::text::Measure;
 
 impl Kitchen {
     pub(super) fn round_view(&self, open: &Open, prep: &Prep, now: &Now) -> StepView {
-        let stage = prep.stage(now);
+        let stage = match prep.stage(now) {
+            // Nobody has to say that the time is over: the next thing to do stands there.
+            Stage::Soak { bowls, left } if !left.is_positive() => Stage::Crush { bowls },
+            other => other,
+        };
         let mut view = match &stage {
             Stage::Reactions => self.reactions_question(open, prep),
             Stage::AskCold { bowl } => self.ask_cold(prep, *bowl),
@@ -19,7 +23,7 @@ impl Kitchen {
             Stage::ChooseTool => self.choose_tool(),
             Stage::SetOut { bowls } => self.set_out(open, prep, bowls),
             Stage::Soak { bowls, left } => self.soak(open, prep, bowls, *left, now),
-            Stage::Crush { bowls } => self.crush(prep, bowls),
+            Stage::Crush { bowls } => self.crush(prep, bowls, now),
             Stage::Smooth { bowls } => self.smooth(prep, bowls),
             Stage::SecondFluid { bowls } => self.second_fluid(open, prep, bowls),
             Stage::Stir { bowls } => self.stir(prep, bowls),
@@ -191,28 +195,25 @@ impl Kitchen {
             title: words.say("crush-next"),
             picture: picture("crush"),
         });
-        if left.is_positive() {
-            let at = now.wall.checked_add(left).unwrap_or(now.wall);
-            let time = words.clock(at, &self.zone(open));
-            view.large = words.countdown(left);
-            view.body = vec![words.say_with("soak-body", &[("time", time.as_str().into())])];
-            view.main = Some(Button::waiting(
-                words.say_with("crush-at", &[("time", time.into())]),
-            ));
-        } else {
-            view.large = words.say("soak-done");
-            view.body = vec![words.say("soak-longer")];
-            view.main = Some(Button::ready("crush", words.say("crush")));
-        }
+        let at = now.wall.checked_add(left).unwrap_or(now.wall);
+        let time = words.clock(at, &self.zone(open));
+        view.large = words.countdown(left);
+        view.body = vec![words.say_with("soak-body", &[("time", time.as_str().into())])];
+        view.main = Some(Button::waiting(
+            words.say_with("crush-at", &[("time", time.into())]),
+        ));
         view
     }
 
-    fn crush(&self, prep: &Prep, bowls: &[BowlId]) -> StepView {
+    fn crush(&self, prep: &Prep, bowls: &[BowlId], now: &Now) -> StepView {
         let words = &self.words;
         let mut view = StepView::titled(words.say("crush-title"));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
         view.picture = Some(picture("crush"));
         view.body = vec![words.say("crush-body")];
+        if matches!(prep.stage(now), Stage::Soak { .. }) {
+            view.large = words.say("soak-done");
+        }
         view.main = Some(Button::ready("crushed", words.say("crushed")));
         view
     }
