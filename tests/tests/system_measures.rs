@@ -115,6 +115,7 @@ impl Display {
                 "1",
                 "-nolisten",
                 "tcp",
+                "-noreset",
                 "-screen",
                 "0",
                 "390x844x24",

@@ -60,7 +60,8 @@ impl Display {
     fn try_start(width: u32, height: u32) -> Display {
         let screen = format!("{width}x{height}x24");
         let mut server = Command::new("Xvfb")
-            .args(["-displayfd", "1", "-nolisten", "tcp"])
+            // Without -noreset it begins anew when its last client leaves, and meanwhile lets no window open.
+            .args(["-displayfd", "1", "-nolisten", "tcp", "-noreset"])
             .args(["-screen", "0", &screen])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
