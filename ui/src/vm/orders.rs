@@ -85,21 +85,12 @@ impl Open {
 impl Kitchen {
     /// One more order for this home: in the record at once, followed by nobody until a person says who takes it.
     pub(super) fn take_other_order(&mut self, bytes: &[u8], order: CheckedOrder, now: &Now) {
-        let Some(open) = self.open.as_mut() else {
+        let Some(event) = self.put_order(bytes, &order) else {
             return;
         };
-        if let Err(error) = open.store.put_order(&order.id, order.revision, bytes) {
-            self.tell_error(&error.into());
-            return;
+        if let Some(open) = self.open.as_mut() {
+            open.others.push(order);
         }
-        let event = Event::OrderTaken {
-            order: OrderRef {
-                id: order.id.clone(),
-                revision: order.revision,
-            },
-            fingerprint: order.fingerprint.to_string(),
-        };
-        open.others.push(order);
         if self.record(now, vec![event]) {
             self.trail = vec![Place::Today];
             self.place = Place::Reading(Reading::People);
@@ -110,6 +101,22 @@ impl Kitchen {
         } else if let Some(open) = self.open.as_mut() {
             open.others.pop();
         }
+    }
+
+    /// Puts the bytes of an order beside the record and gives the fact that it was taken; none when it could not be saved, which is then told.
+    pub(super) fn put_order(&mut self, bytes: &[u8], order: &CheckedOrder) -> Option<Event> {
+        let open = self.open.as_mut()?;
+        if let Err(error) = open.store.put_order(&order.id, order.revision, bytes) {
+            self.tell_error(&error.into());
+            return None;
+        }
+        Some(Event::OrderTaken {
+            order: OrderRef {
+                id: order.id.clone(),
+                revision: order.revision,
+            },
+            fingerprint: order.fingerprint.to_string(),
+        })
     }
 
     /// Whether this person may take the medicine of one more order: its questions first, then the answer of the rules.

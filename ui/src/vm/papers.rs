@@ -3,7 +3,6 @@
 //! A file is read afresh each time it is looked at, and the very bytes that were checked are the ones that are kept.
 
 use hearthdose_core::order::{self, CheckedOrder, Notice, Problem};
-use hearthdose_core::prep::OrderRef;
 use hearthdose_core::record::{Event, HouseholdWords};
 use hearthdose_core::schedule;
 use hearthdose_core::time::Now;
@@ -244,19 +243,11 @@ impl Kitchen {
         let newer = self
             .known(&order.id)
             .is_some_and(|old| order.revision > old.revision);
-        let Some(open) = self.open.as_mut().filter(|_| newer) else {
-            return;
-        };
-        if let Err(error) = open.store.put_order(&order.id, order.revision, bytes) {
-            self.tell_error(&error.into());
+        if !newer {
             return;
         }
-        let event = Event::OrderTaken {
-            order: OrderRef {
-                id: order.id.clone(),
-                revision: order.revision,
-            },
-            fingerprint: order.fingerprint.to_string(),
+        let Some(event) = self.put_order(bytes, &order) else {
+            return;
         };
         if self.record(now, vec![event]) {
             if let Some(open) = self.open.as_mut() {
