@@ -32,6 +32,8 @@ pub enum Command {
     Order(Order),
     /// Weight-for-age z-score.
     Growth(Growth),
+    /// How long people wait in a line (Erlang C).
+    Queue(Queue),
     /// A household's code: write it, or read codes in pictures.
     #[command(subcommand)]
     Code(Code),
@@ -180,6 +182,19 @@ pub struct Growth {
     /// Body weight with its unit: "11.5 kg", "25 lb 6 oz".
     #[arg(long, allow_hyphen_values = true)]
     pub weight: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Queue {
+    /// People who serve.
+    #[arg(long)]
+    pub servers: u32,
+    /// Mean time for one person: "45 s".
+    #[arg(long)]
+    pub service: String,
+    /// People who come in an hour.
+    #[arg(long, value_name = "N")]
+    pub per_hour: f64,
 }
 
 #[derive(Debug, Args)]

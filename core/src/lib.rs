@@ -14,6 +14,7 @@ pub mod mixture;
 pub mod order;
 pub mod package;
 pub mod prep;
+pub mod queue;
 pub mod record;
 pub mod schedule;
 pub mod screening;

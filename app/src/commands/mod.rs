@@ -10,6 +10,7 @@ pub mod open;
 mod order;
 mod package;
 mod plan;
+mod queue;
 pub mod refusal;
 pub mod walk;
 
@@ -28,6 +29,7 @@ pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Command::Plan(asked) => plan::run(&asked),
         Command::Order(asked) => order::run(&asked),
         Command::Growth(asked) => growth::run(&asked),
+        Command::Queue(asked) => queue::run(&asked),
         Command::Code(asked) => code::run(&asked, data),
         Command::Package(asked) => package::run(&asked),
         Command::Walk(asked) => walk::run(&asked),

