@@ -72,8 +72,7 @@ impl Kitchen {
                     .join(" · "),
             });
         }
-        for (id, record) in open.state.people.iter().filter(|(_, p)| p.is_stopped()) {
-            let _ = id;
+        for record in open.state.people.values().filter(|p| p.is_stopped()) {
             let values = [("name", record.person.name.as_str().into())];
             view.blocks
                 .push(paragraph(words.say_with("record-stopped", &values)));

@@ -95,7 +95,6 @@ impl Kitchen {
             ),
         ];
         let values = [("phone", self.phone(open).into())];
-        view.note = None;
         view.body = vec![words.say_with("weigh-none", &values)];
         view
     }
