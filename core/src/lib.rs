@@ -18,6 +18,8 @@ pub mod queue;
 pub mod record;
 pub mod schedule;
 pub mod screening;
+#[cfg(feature = "exchange")]
+pub mod site;
 #[cfg(feature = "store")]
 pub mod store;
 pub mod time;

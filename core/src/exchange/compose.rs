@@ -7,10 +7,11 @@ use std::collections::BTreeSet;
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use super::household::{HouseholdCode, HouseholdId, OrderMark};
+use super::household::{HouseholdCode, OrderMark};
 use super::moment;
 use super::person::{CodedAge, CodedAnswer, CodedWeighing, PersonCode, ScreeningOutcome, Supply};
 use crate::dose::{self, Dose};
+use crate::household::HouseholdId;
 use crate::household::{Answer, KnownAge, Person, Weighing};
 use crate::order::{CheckedOrder, IfYes, Order};
 use crate::screening::{self, Reason, ReasonKind};

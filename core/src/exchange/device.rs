@@ -5,8 +5,8 @@
 
 use sha2::{Digest, Sha256};
 
-use super::household::HouseholdId;
 use super::sign::DeviceSecret;
+use crate::household::HouseholdId;
 
 /// The secret of a device, from which all its keys follow. It is stored on the device and shown nowhere.
 pub struct DeviceRandom([u8; 32]);

@@ -23,17 +23,8 @@ use super::cbor::{self, Fields, Value};
 use super::moment;
 use super::person::PersonCode;
 use super::words;
+use crate::household::HouseholdId;
 use crate::order::Order;
-
-/// The random name of a household in codes.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub struct HouseholdId(pub [u8; 8]);
-
-impl std::fmt::Debug for HouseholdId {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        self.0.iter().try_for_each(|byte| write!(f, "{byte:02x}"))
-    }
-}
 
 /// Which order, which revision, and the beginning of its fingerprint.
 #[derive(Clone, Debug, PartialEq, Eq)]

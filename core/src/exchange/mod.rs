@@ -43,12 +43,13 @@ mod text;
 mod weight;
 mod words;
 
+pub use crate::household::HouseholdId;
 pub use compose::{Making, Member, household_code, is_private};
 pub use device::DeviceRandom;
 pub use frames::{
     Collector, FRAME_VERSION, FileMark, Frame, LONGEST_FILE, Progress, SYMBOL, UnfitFile, frames,
 };
-pub use household::{HouseholdCode, HouseholdId, OrderMark};
+pub use household::{HouseholdCode, OrderMark};
 pub use message::{CannotWrite, Message};
 pub use moment::minute;
 pub use person::{CodedAge, CodedAnswer, CodedWeighing, PersonCode, ScreeningOutcome, Supply};

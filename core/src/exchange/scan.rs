@@ -5,11 +5,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use sha2::{Digest, Sha256};
 
 use super::frames::{FRAME, Frame};
-use super::household::HouseholdId;
 use super::message::{self, CannotWrite, Message};
 use super::seal::{OpeningKey, SEALED, Sealed, SealingKey};
 use super::sign::{DeviceKey, DeviceSecret, SIGNED};
 use super::text::{self, Unwrapped};
+use crate::household::HouseholdId;
 
 /// What a text is by itself, whoever reads it.
 #[derive(Clone, Debug, PartialEq, Eq)]

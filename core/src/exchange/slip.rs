@@ -9,14 +9,15 @@
 //! | 2 | site code; never the name of a volunteer | text |
 //! | 3 | handed out at, minutes since 1970 | whole |
 //! | 4–6 | order id, revision, fingerprint, as in a household code | |
-//! | 7 | one array of eight for each person and product: person id, words of the label, lot or null, expiry YYYYMMDD or null, count, 0 tablets or 1 bottles, enough until YYYYMMDD or null, words of an extended expiry or null | array |
+//! | 7 | one array of eight for each person and product: person id or null for the household together, words of the label, lot or null, expiry YYYYMMDD or null, count, 0 tablets or 1 bottles, enough until YYYYMMDD or null, words of an extended expiry or null | array |
 
 use jiff::Timestamp;
 use jiff::civil::Date;
 
 use super::cbor::{self, Fields, Value};
-use super::household::{HouseholdId, OrderMark};
+use super::household::OrderMark;
 use super::{moment, words};
+use crate::household::HouseholdId;
 
 /// One hand-out to one household.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -33,8 +34,8 @@ pub struct Slip {
 /// One product for one person.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SlipLine {
-    /// The person's id in the household code.
-    pub person: u16,
+    /// The person's id in the household code; none for packs of the household together.
+    pub person: Option<u16>,
     /// What stands on the label: `doxycycline 100 mg tablets`.
     pub product: String,
     pub lot: Option<String>,
@@ -102,7 +103,7 @@ impl SlipLine {
             SlipUnit::Bottles => 1,
         };
         Value::List(vec![
-            Value::Whole(u64::from(self.person)),
+            Value::or_null(self.person, |person| Value::Whole(u64::from(person))),
             Value::text(&self.product),
             Value::or_null(self.lot.as_deref(), Value::text),
             Value::or_null(self.expiry, moment::date_value),
@@ -115,7 +116,7 @@ impl SlipLine {
 
     fn read(value: &Value) -> Option<SlipLine> {
         let mut fields = Fields::of(value)?;
-        let person = fields.whole()?;
+        let person = fields.or_null(cbor::whole)?;
         let product = fields.text()?;
         let lot = fields.or_null(cbor::text)?;
         let expiry = fields.or_null(moment::date)?;

@@ -3,6 +3,7 @@
 //! Nothing here is worked out from an order.
 
 mod file;
+mod id;
 mod together;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -13,6 +14,7 @@ use crate::growth::Sex;
 use crate::units::{Age, AgeSpan, BodyWeight};
 
 pub use file::{FileProblem, HouseholdFile, PersonEntry, parse_file};
+pub use id::HouseholdId;
 pub use together::{WeighAgain, WeighedTogether, weigh_together};
 
 /// An answer to a screening question. "Unsure" exists because a forced yes or no is a false clearance.

@@ -16,4 +16,4 @@ pub use course::{
 pub use label::{Label, label_of};
 pub use pace::Pace;
 pub use shopping::{Amount, Need, Thing, shopping, suits};
-pub use supply::{Supply, supply};
+pub use supply::{Supply, of_seat, supply};

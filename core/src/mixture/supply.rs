@@ -58,7 +58,7 @@ pub fn supply(order: &Order, plan: &CoursePlan, seats: &[Seat]) -> Supply {
 }
 
 /// Tablets, or millilitres, of packs of one's own: each dose a whole tablet or as many as a bowl takes.
-fn of_seat(order: &Order, plan: &CoursePlan, seat: usize) -> u64 {
+pub fn of_seat(order: &Order, plan: &CoursePlan, seat: usize) -> u64 {
     let per_bowl = order.recipe.as_ref().map_or(0, |recipe| recipe.tablets);
     let doses = plan.rounds.iter().flat_map(|round| &round.doses);
     let mine = doses.filter(|planned| planned.seat == seat);

@@ -7,6 +7,7 @@ use jiff::civil::{Date, Time};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::site::SiteEvent;
 use crate::household::{Answer, Manner};
 use crate::prep::{BowlId, OrderRef, PersonId, RoundKey, RoundPlan, StepEvent};
 use crate::time::{Now, Steady};
@@ -181,6 +182,10 @@ pub enum Event {
     /// The wall clock was moved by so many seconds; told to the person.
     ClockMoved {
         seconds: i64,
+    },
+    /// At a dispensing site.
+    Site {
+        site: SiteEvent,
     },
     Correction {
         target: FactId,

@@ -99,7 +99,7 @@ impl Fold {
             | Event::Answered { .. }
             | Event::HoldLifted { .. }
             | Event::Reaction { .. } => state.take_person(fact),
-            Event::ClockMoved { .. } | Event::Correction { .. } => {}
+            Event::ClockMoved { .. } | Event::Correction { .. } | Event::Site { .. } => {}
         }
     }
 }

@@ -12,6 +12,7 @@ mod fact;
 mod fold;
 mod rounds;
 mod safer;
+mod site;
 mod state;
 
 pub use correct::{Conflict, effective};
@@ -19,6 +20,7 @@ pub use fact::{
     Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp,
 };
 pub use fold::{fold, fold_for};
+pub use site::{HandOutLine, LotName, SiteEvent};
 pub use state::{
     BowlRecord, DoseRecord, Elsewhere, OpenRound, PackRecord, PersonRecord, RoundName, State, Stop,
     Tablets, VOMITED_TWICE,

@@ -29,7 +29,7 @@ pub use notices::{
 };
 pub use refill::refill_date;
 pub use weights::{
-    AskWeight, Crossing, DailyGain, ask_weight, crossing, daily_gain, seated, seated_in,
+    AskWeight, Crossing, DailyGain, ask_by_age, ask_weight, crossing, daily_gain, seated, seated_in,
 };
 
 /// The next round and everything that follows from it.

@@ -80,8 +80,13 @@ pub struct Collection {
 
 impl<'a> InForce<'a> {
     pub fn of(state: &'a State, order: &Order) -> InForce<'a> {
+        InForce::of_notices(&state.notices, order)
+    }
+
+    /// From all notices that were received, in any order.
+    pub fn of_notices(received: &'a [Notice], order: &Order) -> InForce<'a> {
         let about = |notice: &&Notice| notice.applies_to(order);
-        let mut notices: Vec<&Notice> = state.notices.iter().filter(about).collect();
+        let mut notices: Vec<&Notice> = received.iter().filter(about).collect();
         notices.sort_by_key(|notice| (notice.issued, notice.id.clone(), notice.fingerprint));
         let own = Stretch {
             days: order.medicine.course_days,

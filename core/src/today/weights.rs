@@ -36,18 +36,25 @@ pub struct Crossing {
 
 /// Every reason to weigh this person again on `day`; none where the dose needs no weight, or where there is none yet.
 pub fn ask_weight(order: &Order, record: &PersonRecord, day: Date) -> Vec<AskWeight> {
-    let person = &record.person;
-    let Some(weighing) = &person.weighing else {
-        return Vec::new();
-    };
-    if !dose::needs_weight(order, person, day) {
-        return Vec::new();
-    }
-    let mut reasons = Vec::new();
-    if let Some(before) = kept_for_small_loss(order, record) {
+    let mut reasons = ask_by_age(order, &record.person, day);
+    let needed = dose::needs_weight(order, &record.person, day);
+    if let Some(before) = kept_for_small_loss(order, record).filter(|_| needed) {
         let before = before.weight.clone();
-        reasons.push(AskWeight::LostALittle { before });
+        reasons.insert(0, AskWeight::LostALittle { before });
     }
+    reasons
+}
+
+/// [`ask_weight`] for somebody of whom only the last weight is known.
+pub fn ask_by_age(order: &Order, person: &Person, day: Date) -> Vec<AskWeight> {
+    let mut reasons = Vec::new();
+    let Some(weighing) = person
+        .weighing
+        .as_ref()
+        .filter(|_| dose::needs_weight(order, person, day))
+    else {
+        return reasons;
+    };
     let age = person.age_on(day);
     let days = weighing.on.and_then(|on| days_between(on, day));
     let Some(days) = days else {

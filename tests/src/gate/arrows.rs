@@ -24,6 +24,7 @@ const LAYERS: &[&[&str]] = &[
     &["today"],
     &["package"],
     &["exchange"],
+    &["site"],
     &["store"],
 ];
 

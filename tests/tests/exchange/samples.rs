@@ -162,7 +162,7 @@ pub fn slip() -> Slip {
         order: Some(mark()),
         lines: vec![
             SlipLine {
-                person: person(0).id,
+                person: Some(person(0).id),
                 product: "doxycycline 100 mg tablets".to_owned(),
                 lot: Some("QD4471A".to_owned()),
                 expiry: Some(date(2031, 2, 28)),
@@ -172,7 +172,7 @@ pub fn slip() -> Slip {
                 extension: Some("usable until 28 February 2032 by notice 3".to_owned()),
             },
             SlipLine {
-                person: person(3).id,
+                person: Some(person(3).id),
                 product: "doxycycline 25 mg / 5 mL".to_owned(),
                 lot: None,
                 expiry: None,
@@ -233,6 +233,7 @@ pub fn shift() -> Shift {
             ),
             fact(2, Event::ClockMoved { seconds: -60 }),
         ],
+        of: None,
     }
 }
 

@@ -1,0 +1,25 @@
+//! A dispensing site: what stands on its shelves, which homes came, and what each may carry away.
+//!
+//! Everything is folded from facts, so it does not matter where or in which order they arrived.
+//! Counts are sums of movements; a count below zero stays visible as such.
+//! What a code says is never trusted: doses are worked out anew ([`Serving`]).
+//! Nothing is ever refused for good here: what a helper may not decide goes to the lead, with the reason.
+
+mod home;
+mod pick;
+mod roles;
+mod same_people;
+mod serve;
+mod slips;
+mod stock;
+mod totals;
+mod wants;
+
+pub use home::{HandedOut, Home, Seen};
+pub use pick::{PassedOver, Pick, Why, pick};
+pub use roles::{Role, TRIES, wait_after};
+pub use same_people::PeopleMark;
+pub use serve::{Bag, Desk, ForLead, Remark, Serving, Shown, serve};
+pub use slips::{hand_out, slip};
+pub use stock::{LotStock, Movement, Stock};
+pub use totals::{LotOutlook, Totals, hour_of};

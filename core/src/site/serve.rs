@@ -1,0 +1,335 @@
+//! What a home may carry away now: everybody's dose worked out anew, holds first, whole packs from the right lots.
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+use super::home::Home;
+use super::pick::{Pick, pick};
+use super::stock::Stock;
+use super::wants::{self, Wants};
+use crate::dose::{self, Dose};
+use crate::exchange::{HouseholdCode, OrderMark, PersonCode, is_private};
+use crate::household::HouseholdId;
+use crate::order::{CheckedOrder, IfYes, Notice};
+use crate::schedule;
+use crate::screening::{Reason, ReasonKind};
+use crate::today::{AskWeight, InForce, ask_by_age};
+
+/// A helper's desk at one moment.
+#[derive(Clone, Copy, Debug)]
+pub struct Desk<'a> {
+    pub order: &'a CheckedOrder,
+    pub notices: &'a [Notice],
+    pub stock: &'a Stock,
+    pub now: Timestamp,
+    /// Ids of other homes with the same people, and when they were last served.
+    pub same_people: &'a [(HouseholdId, Timestamp)],
+}
+
+/// What the helper sees.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Serving {
+    pub day: Date,
+    /// Who must be asked or held first, then everybody with a dose.
+    pub people: Vec<Shown>,
+    /// What goes out, one bag for each person or one for the home.
+    pub bags: Vec<Bag>,
+    /// What only the lead may let pass.
+    pub for_lead: Vec<ForLead>,
+    pub remarks: Vec<Remark>,
+    pub enough_until: Option<Date>,
+}
+
+/// One person at the desk.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shown {
+    pub id: u16,
+    pub nickname: Option<String>,
+    /// Code of the person as it was scanned.
+    pub coded: PersonCode,
+    pub dose: Result<Dose, Vec<Reason>>,
+    /// Keys of questions whose yes asks for words, not for a hold.
+    pub cautions: Vec<String>,
+    /// Keys of questions to ask in private.
+    pub ask_in_private: Vec<String>,
+    pub weigh_again: Vec<AskWeight>,
+}
+
+/// What is put into one bag.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bag {
+    /// None for the home together.
+    pub person: Option<u16>,
+    /// Product key in the order.
+    pub product: String,
+    pub packs: u32,
+    /// Tablets, or millilitres, in one pack; 1 where the order names no pack.
+    pub each: u32,
+    pub pick: Pick,
+}
+
+/// What goes to the lead; never an automatic no.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ForLead {
+    /// Served before, and that is enough for longer.
+    ServedBefore { at: Timestamp, until: Option<Date> },
+    /// Other codes with the same people were served.
+    SamePeople { home: HouseholdId, at: Timestamp },
+    /// Two codes of one number say different things.
+    CodeConflicting,
+    /// The code is of another order, or of a revision this desk does not have.
+    OtherOrder,
+    /// The issuer stopped the order.
+    OrderStopped { notice: String },
+    /// Not enough on the shelves.
+    Short { product: String, packs: u32 },
+    /// What is left expires before the last day it is for.
+    ExpiresInCourse { product: String },
+    /// Nobody grown up, or nobody old enough by the issuer's notice, came to collect.
+    Collector,
+    /// More people than the issuer's notice lets one collect for.
+    TooManyPeople { most: u32 },
+    /// The issuer's notice names other days.
+    NotToday,
+}
+
+impl ForLead {
+    pub fn code(&self) -> &'static str {
+        match self {
+            ForLead::ServedBefore { .. } => "served-before",
+            ForLead::SamePeople { .. } => "same-people",
+            ForLead::CodeConflicting => "code-conflicting",
+            ForLead::OtherOrder => "other-order",
+            ForLead::OrderStopped { .. } => "order-stopped",
+            ForLead::Short { .. } => "stock-short",
+            ForLead::ExpiresInCourse { .. } => "expires-in-course",
+            ForLead::Collector => "collector-not-adult",
+            ForLead::TooManyPeople { .. } => "too-many-people",
+            ForLead::NotToday => "collection-not-today",
+        }
+    }
+}
+
+/// What the helper should know; nothing waits for it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Remark {
+    /// The code is older than a day: ask whether anything changed.
+    OldCode {
+        hours: i64,
+    },
+    /// Answers are from before the last hand-out: ask again.
+    AskAgain,
+    Interpreter {
+        language: String,
+    },
+    /// The product of this lot may be used longer than its print says.
+    Extended {
+        lot: String,
+        until: Date,
+    },
+}
+
+/// Codes older than this are asked about.
+const OLD_CODE_HOURS: i64 = 24;
+/// So many days before the last one a refill is no second pick-up. Common practice, no source.
+const REFILL_OPENS: i32 = 3;
+
+/// What to do for a home; nothing while none of its codes was read.
+pub fn serve(desk: &Desk<'_>, home: &Home) -> Option<Serving> {
+    let code = home.code()?;
+    let day = day_of(desk.order, desk.now);
+    let force = InForce::of_notices(desk.notices, desk.order);
+    let mut people: Vec<Shown> = code
+        .people
+        .iter()
+        .map(|coded| shown(desk.order, home, coded, day))
+        .collect();
+    people.sort_by_key(|shown| (rank(shown), place(code, shown.id)));
+    let wants = wants::of(desk.order, home, &people, day);
+    let mut serving = Serving {
+        day,
+        people,
+        bags: Vec::new(),
+        for_lead: before_the_bags(desk, home, code, day, &force),
+        remarks: remarks(home, code, desk.now),
+        enough_until: wants.as_ref().map(|wants| wants.last_day),
+    };
+    if let Some(wants) = wants {
+        fill_bags(desk, &force, &wants, &mut serving);
+    }
+    Some(serving)
+}
+
+/// The day at the site, in the zone of the order.
+pub(super) fn day_of(order: &CheckedOrder, now: Timestamp) -> Date {
+    let zone = schedule::zone(&order.time_zone).unwrap_or(jiff::tz::TimeZone::UTC);
+    zone.to_datetime(now).date()
+}
+
+fn shown(order: &CheckedOrder, home: &Home, coded: &PersonCode, day: Date) -> Shown {
+    let person = home.person(coded, order);
+    let asked_in_private = order
+        .questions
+        .iter()
+        .filter(|question| is_private(&question.key))
+        .filter(|question| !person.answers.contains_key(&question.key) && !person.cleared);
+    let cautions = order.questions.iter().filter(|question| {
+        question.if_yes == IfYes::Caution
+            && person.answers.get(&question.key) == Some(&crate::household::Answer::Yes)
+    });
+    Shown {
+        id: coded.id,
+        nickname: coded.nickname.clone(),
+        coded: coded.clone(),
+        cautions: cautions.map(|question| question.key.clone()).collect(),
+        ask_in_private: asked_in_private
+            .map(|question| question.key.clone())
+            .collect(),
+        weigh_again: ask_by_age(order, &person, day),
+        dose: dose::work_out(order, &person, day),
+    }
+}
+
+/// Stops and holds in front, then what is missing, then cautions, then the rest.
+fn rank(shown: &Shown) -> u8 {
+    match &shown.dose {
+        Err(reasons) => {
+            let worst = reasons.iter().map(|reason| reason.kind).max();
+            match worst {
+                Some(ReasonKind::Stop) => 0,
+                Some(ReasonKind::Hold) => 1,
+                _ => 2,
+            }
+        }
+        Ok(_) if !shown.cautions.is_empty() || !shown.weigh_again.is_empty() => 3,
+        Ok(_) => 4,
+    }
+}
+
+fn place(code: &HouseholdCode, id: u16) -> Option<usize> {
+    code.people.iter().position(|person| person.id == id)
+}
+
+fn before_the_bags(
+    desk: &Desk<'_>,
+    home: &Home,
+    code: &HouseholdCode,
+    day: Date,
+    force: &InForce<'_>,
+) -> Vec<ForLead> {
+    let mut found = Vec::new();
+    let mine = code.order.as_ref();
+    let fits = mine.is_none_or(|mark| {
+        let own = OrderMark::of(desk.order);
+        mark.id == own.id && (mark.revision < own.revision || *mark == own)
+    });
+    if !fits {
+        found.push(ForLead::OtherOrder);
+    }
+    if let Some(notice) = force.stopped_on(day) {
+        let notice = notice.id.clone();
+        found.push(ForLead::OrderStopped { notice });
+    }
+    if let Some(last) = home.handed_out.last() {
+        let opens = last
+            .enough_until
+            .and_then(|until| until.checked_sub(jiff::Span::new().days(REFILL_OPENS)).ok());
+        if opens.is_none_or(|opens| day < opens) {
+            found.push(ForLead::ServedBefore {
+                at: last.at,
+                until: last.enough_until,
+            });
+        }
+    }
+    found.extend(
+        desk.same_people
+            .iter()
+            .map(|(home, at)| ForLead::SamePeople {
+                home: *home,
+                at: *at,
+            }),
+    );
+    if home.conflicting {
+        found.push(ForLead::CodeConflicting);
+    }
+    if let Some(rule) = force.collection() {
+        if rule.youngest_collector.is_some() && code.adult_collects == Some(false) {
+            found.push(ForLead::Collector);
+        }
+        if let Some(most) = rule.most_people
+            && u32::try_from(code.people.len()).is_ok_and(|people| people > most)
+        {
+            found.push(ForLead::TooManyPeople { most });
+        }
+        let early = rule.from.is_some_and(|from| day < from);
+        let late = rule.until.is_some_and(|until| day > until);
+        if early || late {
+            found.push(ForLead::NotToday);
+        }
+    } else if code.adult_collects == Some(false) {
+        found.push(ForLead::Collector);
+    }
+    found
+}
+
+fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<Remark> {
+    let mut remarks = Vec::new();
+    let hours = now.duration_since(code.made).as_hours();
+    if hours >= OLD_CODE_HOURS {
+        remarks.push(Remark::OldCode { hours });
+    }
+    if let Some(last) = home.handed_out.last() {
+        let asked_here = home.answers.values().any(|(_, at)| *at > last.at);
+        if code.made <= last.at && !asked_here {
+            remarks.push(Remark::AskAgain);
+        }
+    }
+    if code.interpreter {
+        let language = code.language.clone();
+        remarks.push(Remark::Interpreter { language });
+    }
+    remarks
+}
+
+/// Bag after bag from what the ones before left, one lot for all where one has enough.
+fn fill_bags(desk: &Desk<'_>, force: &InForce<'_>, wants: &Wants, serving: &mut Serving) {
+    let said = |lot: &str| force.lot(lot);
+    let total = wants
+        .bags
+        .iter()
+        .fold(0_u32, |sum, (_, packs)| sum.saturating_add(*packs));
+    let mut left = pick(
+        desk.stock,
+        &wants.product,
+        total,
+        serving.day,
+        wants.last_day,
+        said,
+    );
+    if left.short > 0 {
+        serving.for_lead.push(ForLead::Short {
+            product: wants.product.clone(),
+            packs: left.short,
+        });
+    }
+    if left.expires_in_course {
+        let product = wants.product.clone();
+        serving.for_lead.push(ForLead::ExpiresInCourse { product });
+    }
+    for (name, _) in &left.takes {
+        if let crate::today::LotStanding::Extended { until } = said(&name.lot) {
+            let lot = name.lot.clone();
+            serving.remarks.push(Remark::Extended { lot, until });
+        }
+    }
+    for (person, packs) in &wants.bags {
+        let pick = left.split_off(*packs);
+        serving.bags.push(Bag {
+            person: *person,
+            product: wants.product.clone(),
+            packs: *packs,
+            each: wants.each,
+            pick,
+        });
+    }
+}

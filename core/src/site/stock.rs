@@ -1,0 +1,162 @@
+//! Lots on the shelves, as sums of movements.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::civil::Date;
+
+use crate::record::{Event, Fact, FactId, LotName, SiteEvent};
+
+/// What stands on the shelves.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Stock {
+    lots: BTreeMap<LotName, LotStock>,
+    /// Hand-outs of which a lot came back already.
+    back: BTreeSet<(FactId, LotName)>,
+}
+
+/// One lot of one product, in packs.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct LotStock {
+    /// As printed; of several that were typed, the earliest. None for a lot that was never received here.
+    pub expiry: Option<Date>,
+    /// Tablets, or millilitres, in one pack; of several that were typed, the smallest.
+    pub each: u32,
+    pub received: u64,
+    pub out: u64,
+    pub back: u64,
+    /// What counting by hand put right, all in all.
+    pub counted: i64,
+    /// Expiry dates or pack sizes that do not agree were entered.
+    pub unlike: bool,
+}
+
+/// What one fact does to a lot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Movement<'a> {
+    pub lot: &'a LotName,
+    pub received: u64,
+    pub out: u64,
+    pub back: u64,
+    pub counted: i64,
+    /// Said of the packs, where it was.
+    pub words: Option<(Date, u32)>,
+    /// The hand-out this came back from; the same counts once.
+    pub once: Option<FactId>,
+}
+
+impl<'a> Movement<'a> {
+    /// Nothing for a fact that moves no stock.
+    pub fn of(event: &'a Event) -> Option<Movement<'a>> {
+        let Event::Site { site } = event else {
+            return None;
+        };
+        let mut movement = Movement {
+            lot: site.lot()?,
+            received: 0,
+            out: 0,
+            back: 0,
+            counted: 0,
+            words: None,
+            once: None,
+        };
+        match site {
+            SiteEvent::LotReceived {
+                packs,
+                expiry,
+                each,
+                ..
+            } => {
+                movement.received = u64::from(*packs);
+                movement.words = Some((*expiry, *each));
+            }
+            SiteEvent::LotOut { packs, .. } => movement.out = u64::from(*packs),
+            SiteEvent::LotBack {
+                packs, hand_out, ..
+            } => {
+                movement.back = u64::from(*packs);
+                movement.once = Some(*hand_out);
+            }
+            SiteEvent::LotCounted { difference, .. } => movement.counted = *difference,
+            _ => return None,
+        }
+        Some(movement)
+    }
+}
+
+impl LotStock {
+    /// Packs on the shelf by the sum; below zero when more left than ever came.
+    pub fn packs(&self) -> i64 {
+        let sum = i128::from(self.received) - i128::from(self.out)
+            + i128::from(self.back)
+            + i128::from(self.counted);
+        i64::try_from(sum).unwrap_or(if sum < 0 { i64::MIN } else { i64::MAX })
+    }
+
+    /// Adds what a fact does; whoever calls sees to it that a return counts once.
+    pub fn add(&mut self, movement: &Movement<'_>) {
+        self.received = self.received.saturating_add(movement.received);
+        self.out = self.out.saturating_add(movement.out);
+        self.back = self.back.saturating_add(movement.back);
+        self.counted = self.counted.saturating_add(movement.counted);
+        let Some((expiry, each)) = movement.words else {
+            return;
+        };
+        let agrees = self
+            .expiry
+            .is_none_or(|known| known == expiry && self.each == each);
+        self.unlike |= !agrees;
+        // The earliest and the smallest, so that the order of arrival does not matter.
+        let first = self.expiry.is_none();
+        self.expiry = Some(self.expiry.map_or(expiry, |known| known.min(expiry)));
+        self.each = if first { each } else { self.each.min(each) };
+    }
+}
+
+impl Stock {
+    /// From facts in any order; what was recorded twice must be in once only.
+    pub fn fold<'a>(facts: impl IntoIterator<Item = &'a Fact>) -> Stock {
+        let mut stock = Stock::default();
+        for fact in facts {
+            stock.take(fact);
+        }
+        stock
+    }
+
+    /// From sums that were kept.
+    pub fn from_lots(lots: impl IntoIterator<Item = (LotName, LotStock)>) -> Stock {
+        Stock {
+            lots: lots.into_iter().collect(),
+            back: BTreeSet::new(),
+        }
+    }
+
+    pub fn take(&mut self, fact: &Fact) {
+        let Some(movement) = Movement::of(&fact.event) else {
+            return;
+        };
+        if let Some(hand_out) = movement.once
+            && !self.back.insert((hand_out, movement.lot.clone()))
+        {
+            return;
+        }
+        self.lots
+            .entry(movement.lot.clone())
+            .or_default()
+            .add(&movement);
+    }
+
+    pub fn lots(&self) -> impl Iterator<Item = (&LotName, &LotStock)> {
+        self.lots.iter()
+    }
+
+    pub fn lot(&self, name: &LotName) -> Option<&LotStock> {
+        self.lots.get(name)
+    }
+
+    /// Packs of a product on the shelf; lots below zero count as none.
+    pub fn packs_of(&self, product: &str) -> u64 {
+        let mine = self.lots.iter().filter(|(name, _)| name.product == product);
+        mine.filter_map(|(_, lot)| u64::try_from(lot.packs()).ok())
+            .fold(0, u64::saturating_add)
+    }
+}
