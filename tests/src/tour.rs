@@ -375,9 +375,9 @@ impl<'a> Tour<'a> {
     /// The record after a round, a line put right, the days ahead.
     pub fn after_a_round(&mut self) {
         let done = if self.kitchen.view().back_word == "Back" {
-            "This round is done"
+            "Done for now"
         } else {
-            "Esta vez está lista"
+            "Listo por ahora"
         };
         let before = self.world.clone();
         go_on_to(&before, &mut self.kitchen, done);

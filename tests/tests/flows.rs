@@ -26,11 +26,11 @@ fn outcomes(kitchen: &Kitchen) -> Vec<Outcome> {
 fn the_usual_answers_lead_through_a_whole_round() {
     let world = World::new("whole");
     let mut kitchen = practice(&world);
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     assert_eq!(outcomes(&kitchen), [Outcome::All; 4]);
     press(&mut kitchen, "to-today");
     // The next morning, by the household's own times.
-    assert_eq!(title(&kitchen.view()), "Morning round, 8:00 a.m.");
+    assert_eq!(title(&kitchen.view()), "Morning dose, 8:00 a.m.");
 }
 
 /// Every screen of a round: one clear next action, words for everything, the step told in words and stitches.
@@ -105,7 +105,7 @@ fn closing_anywhere_resumes_there() {
         drop(kitchen);
         kitchen = world.start(Language::English);
         let after = kitchen.view();
-        if title(&before) == "This round is done." {
+        if title(&before) == "Done for now." {
             // A farewell is not said twice: what comes next is shown.
             assert!(matches!(after.screen, Screen::Today(_)));
             break;
@@ -161,7 +161,7 @@ fn a_clock_set_back_a_day_loses_nothing() {
     assert_eq!(title(&kitchen.view()), "The clock was moved");
     press(&mut kitchen, "told");
     assert_eq!(title(&kitchen.view()), "Let the tablets soften.");
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     assert_eq!(outcomes(&kitchen).len(), 4);
 }
 
@@ -219,7 +219,7 @@ fn a_full_disk_is_told_and_changes_nothing() {
         shown,
         "with room again it goes on at the same screen"
     );
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     assert_eq!(outcomes(&kitchen), [Outcome::All; 4]);
 }
 
@@ -249,7 +249,7 @@ fn a_spilled_bowl_is_made_anew_for_those_who_still_need_it() {
         .expect("a bowl to name");
     press(&mut kitchen, &lost);
     assert_eq!(title(&kitchen.view()), "Set the table.");
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     let state = kitchen.state().expect("a record");
     assert_eq!(state.doses.len(), 4, "each dose once");
     // Two bowls and one whole tablet, and one more bowl for the spill.
@@ -260,7 +260,7 @@ fn a_spilled_bowl_is_made_anew_for_those_who_still_need_it() {
 fn a_reaction_stops_one_person_and_the_others_go_on() {
     let world = World::new("reaction");
     let mut kitchen = practice(&world);
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     press(&mut kitchen, "to-today");
     world.pass(SignedDuration::from_hours(12));
     kitchen.take(&Intent::Tick);
@@ -286,7 +286,7 @@ fn a_reaction_stops_one_person_and_the_others_go_on() {
         "the emergency number"
     );
     press(&mut kitchen, "reaction-stop");
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     let state = kitchen.state().expect("a record");
     assert_eq!(state.doses.len(), 7, "four doses, then three");
     press(&mut kitchen, "to-today");
@@ -309,7 +309,7 @@ fn a_reaction_stops_one_person_and_the_others_go_on() {
 fn everybody_stopped_is_not_the_end_of_the_course() {
     let world = World::new("everybody");
     let mut kitchen = practice(&world);
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     press(&mut kitchen, "to-today");
     world.pass(SignedDuration::from_hours(12));
     kitchen.take(&Intent::Tick);
@@ -320,7 +320,7 @@ fn everybody_stopped_is_not_the_end_of_the_course() {
     }
     press(&mut kitchen, "reactions-some");
     press(&mut kitchen, "reaction-stop");
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     press(&mut kitchen, "to-today");
     let view = kitchen.view();
     assert_eq!(title(&view), "Nobody may take it now");
@@ -333,7 +333,7 @@ fn everybody_stopped_is_not_the_end_of_the_course() {
 fn a_dose_remembered_too_late_is_skipped_in_one_sentence() {
     let world = World::new("late");
     let mut kitchen = practice(&world);
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     press(&mut kitchen, "to-today");
     // From a little before eight in the evening to half past two the next afternoon.
     world.pass(SignedDuration::from_mins(18 * 60 + 45));
@@ -344,7 +344,7 @@ fn a_dose_remembered_too_late_is_skipped_in_one_sentence() {
     let note = today.note.expect("a sentence about the missed dose");
     assert!(note.title.contains("was missed"), "{}", note.title);
     assert!(note.body.contains("8:00 p.m."), "{}", note.body);
-    assert_eq!(today.title, "Night round, 8:00 p.m.");
+    assert_eq!(today.title, "Night dose, 8:00 p.m.");
 }
 
 /// An answer that is not "all of it" says what to do, and nothing more is given.
@@ -384,7 +384,7 @@ fn back_leads_out_of_reading_and_never_loses_the_round() {
     go_on_to(&world, &mut kitchen, "Measure for Pim");
     let before = kitchen.view();
     press(&mut kitchen, "help");
-    assert_eq!(title(&kitchen.view()), "Be careful");
+    assert_eq!(title(&kitchen.view()), "Help");
     kitchen.take(&Intent::Back);
     assert_eq!(kitchen.view(), before);
 }

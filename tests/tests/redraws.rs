@@ -32,7 +32,7 @@ fn a_soak_draws_seldom_and_rest_draws_nothing() {
     press(&mut kitchen, "practise");
     go_on_to(&world, &mut kitchen, "Let the tablets soften");
     let soak = redraws(&headless, &world, &mut kitchen);
-    go_on_to(&world, &mut kitchen, "This round is done");
+    go_on_to(&world, &mut kitchen, "Done for now");
     press(&mut kitchen, "to-today");
     let rest = redraws(&headless, &world, &mut kitchen);
     println!("redraws a minute: {soak} in the soak, {rest} on today");

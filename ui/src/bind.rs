@@ -26,6 +26,7 @@ pub fn show(window: &MainWindow, view: &View) {
     let colours = Colours::get(window);
     colours.set_dark(view.dark);
     Type::get(window).set_scale(f32::from(view.scale.max(100)) / 100.0);
+    lines::words_are_large(view.scale >= 150);
     frame(window, view);
     let before = mark(window);
     let kind = match &view.screen {
@@ -86,10 +87,7 @@ pub fn connect(window: &MainWindow, on: impl Fn(Intent) + 'static) {
 fn frame(window: &MainWindow, view: &View) {
     let frame = Frame::get(window);
     let strip = view.strip.as_deref().unwrap_or_default();
-    let (first, rest) = first_sentence(strip);
     frame.set_strip(strip.into());
-    frame.set_strip_first(first.into());
-    frame.set_strip_rest(rest.into());
     frame.set_back_word(view.back_word.as_str().into());
     frame.set_has_help(view.help.is_some());
     if let Some(help) = &view.help {
@@ -109,7 +107,7 @@ fn mark(window: &MainWindow) -> (ScreenKind, [SharedString; 2]) {
     let words = match kind {
         ScreenKind::Step => {
             let step = StepState::get(window);
-            [step.get_title(), step.get_place()]
+            [step.get_title().words, step.get_place()]
         }
         ScreenKind::Reading => [
             ReadingState::get(window).get_title(),
@@ -122,14 +120,6 @@ fn mark(window: &MainWindow) -> (ScreenKind, [SharedString; 2]) {
         _ => Default::default(),
     };
     (kind, words)
-}
-
-/// Splits after the first sentence; a text of one sentence has no rest.
-fn first_sentence(text: &str) -> (&str, &str) {
-    match text.split_once(". ") {
-        Some((first, rest)) => (&text[..=first.len()], rest),
-        None => (text, ""),
-    }
 }
 
 fn link(link: &Link) -> LinkData {

@@ -49,6 +49,8 @@ pub struct Order {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Medicine {
     pub name: String,
+    /// The name in other languages.
+    pub words: Words,
     pub allergy_class: Option<String>,
     pub interval: Lapse,
     pub supply_days: u32,
@@ -287,6 +289,8 @@ pub enum CautionKind {
 pub struct Contact {
     pub kind: ContactKind,
     pub name: String,
+    /// The name in other languages.
+    pub words: Words,
     pub phone: String,
     pub hours: Words,
 }

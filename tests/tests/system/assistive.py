@@ -34,17 +34,17 @@ def english():
     foods = ["Milk", "Chocolate milk", "Chocolate pudding", "Apple juice"]
     outcomes = ["All of it", "Some of it", "It came back up", "Would not take it"]
     first = [
-        Screen("What do you want to do?", "Practice first", 0, ["Practice first", "Start with an order"]),
-        Screen(("Morning round", "Afternoon round", "Night round"), "Set the table", 0, [], ["Tarn household"]),
-        Screen("Does the bottle say doxycycline, 100 mg, tablet?", "Yes, all of it", 1, ["Yes, all of it", "No, or not sure"]),
+        Screen("What do you want to do?", "Practice first", 0, ["Practice first", "Start with instructions"]),
+        Screen(("Morning dose", "Afternoon dose", "Night dose"), "Set the table", 0, [], ["Tarn household"]),
+        Screen("Does the bottle say doxycycline, 100 mg, tablet?", "Yes, the same", 1, ["Yes, the same", "No, or not sure"]),
         Screen("Spoon or syringe?", "A metal teaspoon", 1, ["A metal teaspoon", "A dose syringe"]),
-        Screen("Set the table.", "Start the soak", 1, [], ["4 teaspoons (20 mL) of water", "2 tablets"]),
+        Screen("Set the table.", "Start the soak", 1, [], ["4 teaspoons (20 mL) of water into each bowl", "2 tablets"]),
     ]
     soak = Screen("Let the tablets soften.", "Crush", 2)
     rest = [
-        Screen("Crush with the back of a spoon.", "Crushed", 3),
-        Screen("No pieces left?", "No pieces left", 4, ["No pieces left", "I still see some"]),
-        Screen("Stir well.", "Stirred", 5),
+        Screen("Crush in each bowl.", "It is crushed", 3),
+        Screen("Do you see any pieces?", "None", 4, ["None", "Some"]),
+        Screen("Stir each bowl well.", "It is stirred", 5),
     ]
     for name, amount in (
         ("Pim", "1½ teaspoons (7.5 mL)"),
@@ -54,34 +54,34 @@ def english():
         rest += [
             Screen(f"Measure for {name}.", f"It is in {name}’s bowl", 6, [], [amount]),
             Screen(f"Hide the taste for {name}.", "Milk", 7, foods),
-            Screen(f"Give it to {name} now.", f"{name} has had it", 8),
+            Screen(f"Give it to {name} now.", f"I gave it to {name}", 8),
             Screen(f"Did {name} get all of it?", "All of it", 8, outcomes),
         ]
     rest += [
-        Screen("Odile swallows the tablet.", "Odile has had it", 8, [], ["1 whole tablet"]),
+        Screen("Odile swallows the tablet.", "I gave it to Odile", 8, [], ["1 whole tablet"]),
         Screen("Did Odile swallow it?", "Yes, swallowed", 8, ["Yes, swallowed", "It came back up", "Would not take it"]),
         Screen("Throw away what is left in bowl 2.", "I threw it away", 9),
-        Screen("This round is done.", "Back to today", 0),
+        Screen("Done for now.", "Back to today", 0),
     ]
     return {"step": "Step {} of 9", "left": " left", "first": first, "soak": soak, "rest": rest}
 
 
 def spanish():
     foods = ["Leche", "Leche con chocolate", "Pudín de chocolate", "Jugo de manzana"]
-    outcomes = ["Toda", "Una parte", "La devolvió", "No quiso tomarla"]
+    outcomes = ["Toda", "Una parte", "La vomitó", "No quiso tomarla"]
     first = [
-        Screen("What do you want to do?", "Language: English", 0, ["Practice first", "Start with an order"]),
-        Screen("¿Qué quiere hacer?", "Practicar primero", 0, ["Practicar primero", "Empezar con una orden"]),
-        Screen(("Dosis de la mañana", "Dosis de la tarde", "Dosis de la noche"), "Poner la mesa", 0),
-        Screen("¿Dice el frasco doxycycline, 100 mg, tablet?", "Sí, todo", 1, ["Sí, todo", "No, o no sé"]),
+        Screen("What do you want to do?", "Language: English", 0, ["Practice first", "Start with instructions"]),
+        Screen("¿Qué quiere hacer?", "Practicar primero", 0, ["Practicar primero", "Empezar con instrucciones"]),
+        Screen(("Dosis de la mañana", "Dosis de la tarde", "Dosis de la noche"), "Preparar la mesa", 0),
+        Screen("¿Dice el frasco doxycycline, 100 mg, tablet?", "Sí, lo mismo", 1, ["Sí, lo mismo", "No, o no sé"]),
         Screen("¿Cuchara o jeringa?", "Una cucharita de metal", 1, ["Una cucharita de metal", "Una jeringa para dosis"]),
-        Screen("Ponga la mesa.", "Empezar el remojo", 1),
+        Screen("Prepare la mesa.", "Empezar el remojo", 1),
     ]
     soak = Screen("Deje ablandar las pastillas.", "Aplastar", 2)
     rest = [
-        Screen("Aplaste con el dorso de una cuchara.", "Aplastada", 3),
-        Screen("¿No quedan pedazos?", "No quedan pedazos", 4, ["No quedan pedazos", "Todavía veo algunos"]),
-        Screen("Revuelva bien.", "Revuelto", 5),
+        Screen("Aplaste en cada tazón.", "Ya la aplasté", 3),
+        Screen("¿Ve pedazos?", "Ninguno", 4, ["Ninguno", "Algunos"]),
+        Screen("Revuelva bien cada tazón.", "Ya revolví", 5),
     ]
     for name, amount in (
         ("Pim", "1½ cucharaditas (7.5 mL)"),
@@ -90,15 +90,15 @@ def spanish():
     ):
         rest += [
             Screen(f"Mida para {name}.", f"Ya está en el tazón de {name}", 6, [], [amount]),
-            Screen(f"Tape el sabor para {name}.", "Leche", 7, foods),
-            Screen(f"Désela a {name} ahora.", f"{name} ya la tomó", 8),
-            Screen(f"¿La tomó toda {name}?", "Toda", 8, outcomes),
+            Screen(f"Disimule el sabor para {name}.", "Leche", 7, foods),
+            Screen(f"Désela a {name} ahora.", f"Se la di a {name}", 8),
+            Screen(f"¿{name} se la tomó toda?", "Toda", 8, outcomes),
         ]
     rest += [
-        Screen("Odile traga la pastilla.", "Odile ya la tomó", 8, [], ["1 pastilla entera"]),
-        Screen("¿La tragó Odile?", "Sí, la tragó", 8, ["Sí, la tragó", "La devolvió", "No quiso tomarla"]),
+        Screen("Odile traga la pastilla.", "Se la di a Odile", 8, [], ["1 pastilla entera"]),
+        Screen("¿Odile se tragó la pastilla?", "Sí, la tragó", 8, ["Sí, la tragó", "La vomitó", "No quiso tomarla"]),
         Screen("Bote lo que queda en el tazón 2.", "Ya lo boté", 9),
-        Screen("Esta vez está lista.", "Volver a hoy", 0),
+        Screen("Listo por ahora.", "Volver al inicio", 0),
     ]
     return {"step": "Paso {} de 9", "left": "Faltan ", "first": first, "soak": soak, "rest": rest}
 

@@ -212,7 +212,7 @@ fn time_left(said: &Said) -> f64 {
 
 /// Everything from an order in a file to the second weight of a child.
 fn set_up(victim: &mut Victim) {
-    victim.press(&["Start with an order"]);
+    victim.press(&["Start with instructions"]);
     victim.press_like("Doxycycline after the Quillmere release");
     victim.press_like("Yes, the mark is the same");
     victim.killed_at("the first name, empty");

@@ -18,6 +18,18 @@ const UNITS: &[&str] = &[
     "oz", "tsp", "%",
 ];
 
+/// The same, where words are not so large that the two fill a line.
+const LONG_UNITS: &[&str] = &["teaspoon", "teaspoons", "cucharadita", "cucharaditas"];
+
+thread_local! {
+    static LARGE: std::cell::Cell<bool> = const { std::cell::Cell::new(false) };
+}
+
+/// Told before a view is shown: words are so large that long units go to a line of their own.
+pub(super) fn words_are_large(large: bool) {
+    LARGE.set(large);
+}
+
 /// The words as they are and as they are drawn.
 pub(super) fn words(text: &str) -> WordsData {
     WordsData {
@@ -69,6 +81,9 @@ fn half_day(all: &[char], blank: usize) -> bool {
 fn unit(rest: &[char]) -> bool {
     let word: String = rest.iter().take_while(|c| !c.is_whitespace()).collect();
     let word = word.trim_end_matches([',', ';', ':', ')']);
+    if !LARGE.get() && LONG_UNITS.contains(&word.trim_end_matches('.')) {
+        return true;
+    }
     UNITS.contains(&word)
         || word
             .strip_suffix('.')
@@ -99,7 +114,7 @@ mod tests {
     #[test]
     fn an_amount_breaks_before_its_bracket_only() {
         assert_eq!(
-            drawn("1½ teaspoons (7.5 mL)"),
+            drawn("1½\u{2060}\u{2005}\u{2060}teaspoons (7.5 mL)"),
             "1½ teaspoons (7.5\u{2060}\u{2005}\u{2060}mL)"
         );
     }

@@ -31,12 +31,13 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         state.set_small(pictures::small(&picture.0, dark));
     }
     state.set_eyebrow(words(&view.eyebrow));
-    state.set_title(view.title.as_str().into());
+    state.set_title(words(&view.title));
     state.set_large(view.large.as_str().into());
     let body = view.body.iter().map(|line| words(line)).collect();
     rows::update(state.get_body(), body, |rows| state.set_body(rows));
     state.set_has_amount(view.amount.is_some());
     state.set_amount(amount(&state.get_amount(), view.amount.as_ref(), dark));
+    state.set_after(words(&view.after));
     state.set_has_note(view.note.is_some());
     state.set_note(note(view.note.as_ref(), dark));
     rows::update(state.get_choices(), choices(&view.choices, dark), |rows| {
@@ -113,8 +114,9 @@ pub(super) fn choices(all: &[Choice], dark: bool) -> Vec<ChoiceData> {
             id: choice.id.as_str().into(),
             title: choice.title.as_str().into(),
             detail: words(&choice.detail),
-            picture: pictures::small(&choice.picture.0, dark),
-            main: choice.main,
+            // On ochre the lines of the drawing are ink, by night too.
+            picture: pictures::small(&choice.picture.0, dark && (choice.answer || !choice.main)),
+            main: choice.main && !choice.answer,
             chosen: choice.chosen,
         })
         .collect()

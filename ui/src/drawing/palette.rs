@@ -22,9 +22,9 @@ pub(super) const WATER: Colour = colour("#B9D8DC", "#3B6870");
 pub(super) const RIPPLE: Colour = colour("#6FA3AA", "#8CBDC3");
 pub(super) const TABLET: Colour = colour("#F6E2A0", "#C9AB55");
 pub(super) const TABLET_SIDE: Colour = colour("#DDBD63", "#8C7130");
-pub(super) const MIXTURE: Colour = colour("#EFD07A", "#9A7826");
+pub(super) const MIXTURE: Colour = colour("#EFD07A", "#E0B84A");
 pub(super) const HAZE: Colour = colour("#D9D9AC", "#6B733F");
-pub(super) const CRUMB: Colour = colour("#8A6412", "#FBE6B0");
+pub(super) const CRUMB: Colour = colour("#8A6412", "#5A3E08");
 pub(super) const MILK: Colour = colour("#FFFFFF", "#EFE6D6");
 pub(super) const GROUND: Colour = colour("#84705C", "#A3917A");
 

@@ -148,6 +148,20 @@ impl Words {
         }
     }
 
+    /// The order's words about one person: `{name}` in them stands for the name.
+    pub fn of_order_about(&self, words: &hearthdose_core::order::Words, name: &str) -> String {
+        self.of_order(words).0.replace("{name}", name)
+    }
+
+    /// A name of the order in this language, where the order has it.
+    pub fn name_of_order<'a>(
+        &self,
+        name: &'a str,
+        words: &'a hearthdose_core::order::Words,
+    ) -> &'a str {
+        words.get(self.language.code()).map_or(name, String::as_str)
+    }
+
     /// "milk", "milk or juice", "milk, pudding or juice".
     pub fn either(&self, names: &[String]) -> String {
         self.joined(names, "list-either")

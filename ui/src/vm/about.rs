@@ -62,7 +62,7 @@ impl Kitchen {
             }
             About::Swallows => {
                 let mut view = StepView::titled(named("set-up-swallows"));
-                view.body = vec![words.say("set-up-swallows-body")];
+                view.body = vec![named("set-up-swallows-body")];
                 let choice = |id: &str, key: &str, detail: &str, drawing: &str, chosen| {
                     let mut choice = Choice::new(id, words.say(key), words.say(detail), drawing);
                     choice.chosen = chosen;
@@ -94,9 +94,7 @@ impl Kitchen {
                 view
             }
             About::Reaction => {
-                let mut view = StepView::titled(
-                    words.say_with("reaction-stop-title", &[("names", name.into())]),
-                );
+                let mut view = StepView::titled(named("reaction-ask"));
                 view.picture = Some(picture("allergy-stop"));
                 self.reaction_advice(open, &mut view);
                 view.choices = vec![
@@ -113,9 +111,12 @@ impl Kitchen {
             About::Stopped => {
                 let mut view = StepView::titled(named("stop-title"));
                 view.picture = Some(picture("ask-clinician"));
-                view.body = vec![words.say("stop-body")];
+                view.body = vec![
+                    words.say_with("stop-body", &[("phone", self.phone(open).as_str().into())]),
+                ];
                 view.entry = Some(self.who_said_it());
-                view.main = Some(self.main_when_named("stop-main"));
+                view.main = Some(self.main_when_named(named("stop-main")));
+                view.ways = vec![Link::to("no", words.say("stop-not"))];
                 view
             }
             About::Lift => {
@@ -125,7 +126,8 @@ impl Kitchen {
                     words.say_with("lift-body", &[("phone", self.phone(open).as_str().into())]),
                 ];
                 view.entry = Some(self.who_said_it());
-                view.main = Some(self.main_when_named("lift-main"));
+                view.main = Some(self.main_when_named(words.say("lift-main")));
+                view.ways = vec![Link::to("no", words.say("lift-not"))];
                 view
             }
             About::LeavesWith => {
@@ -187,11 +189,11 @@ impl Kitchen {
         }
     }
 
-    fn main_when_named(&self, key: &str) -> Button {
+    fn main_when_named(&self, label: String) -> Button {
         if self.typed.trim().is_empty() {
-            Button::waiting(self.words.say(key))
+            Button::waiting(label)
         } else {
-            Button::ready("next", self.words.say(key))
+            Button::ready("next", label)
         }
     }
 
@@ -321,7 +323,8 @@ impl Kitchen {
                 person,
                 tablets: self.typing.get(0).parse().unwrap_or(0),
             }],
-            (About::Reaction | About::Leaves, "no") | (About::Outcome, "next") => {
+            (About::Reaction | About::Leaves | About::Stopped | About::Lift, "no")
+            | (About::Outcome, "next") => {
                 self.back();
                 return true;
             }

@@ -265,6 +265,9 @@ impl Kitchen {
             title: self.words.say(title),
             body: self.words.say(body),
             drawing: "hold",
+            amount: None,
+            after: None,
+            main: self.words.say("told-go-on"),
         });
     }
 
@@ -286,6 +289,9 @@ impl Kitchen {
             title: self.words.say("told-not-saved"),
             body,
             drawing: "hold",
+            amount: None,
+            after: None,
+            main: self.words.say("told-go-on"),
         });
     }
 }

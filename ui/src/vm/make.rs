@@ -42,6 +42,7 @@ impl Choice {
             detail,
             picture: picture(drawing),
             main: false,
+            answer: false,
             chosen: false,
         }
     }
@@ -49,6 +50,12 @@ impl Choice {
     pub(super) fn usual(mut self) -> Choice {
         self.main = true;
         self
+    }
+
+    /// The usual one of several answers about what happened.
+    pub(super) fn usual_answer(mut self) -> Choice {
+        self.answer = true;
+        self.usual()
     }
 }
 
@@ -74,6 +81,7 @@ impl StepView {
             large: String::new(),
             body: Vec::new(),
             amount: None,
+            after: String::new(),
             note: None,
             choices: Vec::new(),
             things: Vec::new(),

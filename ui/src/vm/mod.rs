@@ -149,7 +149,12 @@ struct Open {
 struct Telling {
     title: String,
     body: String,
+    /// Empty where the amount is the picture.
     drawing: &'static str,
+    amount: Option<view::Amount>,
+    /// What stands below the amount.
+    after: Option<String>,
+    main: String,
 }
 
 impl Kitchen {

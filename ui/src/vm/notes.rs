@@ -81,8 +81,7 @@ impl Kitchen {
             .unwrap_or_default();
         let body = words.say_with("reaction-stop-emergency", &[("phone", emergency.into())]);
         view.note = Some(Note::new(words.say("reaction-stop-note"), body, None));
-        view.body =
-            vec![words.say_with("reaction-stop-body", &[("phone", self.phone(open).into())])];
+        view.after = words.say_with("reaction-stop-body", &[("phone", self.phone(open).into())]);
     }
 
     /// What an answer other than "all of it" means now: one sentence, one number.
@@ -147,7 +146,7 @@ impl Kitchen {
                 "would-not-take",
             ),
         ];
-        std::iter::once(all.usual())
+        std::iter::once(all.usual_answer())
             .chain(some)
             .chain(rest)
             .collect()

@@ -134,7 +134,7 @@ impl Kitchen {
         }
         let values = [
             ("name", name.as_str().into()),
-            ("medicine", order.medicine.name.as_str().into()),
+            ("medicine", self.medicine_of(order).into()),
         ];
         let instead = self.instead_of(open, person, order);
         let day = self.day(&self.clock.now());
@@ -163,7 +163,7 @@ impl Kitchen {
             Err(reasons) => {
                 let mut view = StepView::titled(words.say_with("follow-not", &values));
                 view.picture = Some(picture("hold"));
-                view.body = vec![self.reasons_words(open, &reasons)];
+                view.body = vec![self.reasons_words(open, &name, &reasons)];
                 view.main = Some(Button::ready("no", words.say("told-go-on")));
                 view
             }
@@ -266,7 +266,7 @@ impl Kitchen {
             .filter(|(_, order)| !open.state.follows(person, &order.id));
         others
             .map(|(index, order)| {
-                let values = [("medicine", order.medicine.name.as_str().into())];
+                let values = [("medicine", self.medicine_of(order).into())];
                 (index, self.words.say_with("person-follow", &values))
             })
             .collect()

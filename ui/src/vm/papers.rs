@@ -106,37 +106,40 @@ impl Kitchen {
             middle: String::new(),
             right,
         };
-        view.blocks = vec![
+        if new.invented {
+            view.blocks.push(paragraph(words.say("order-invented")));
+        }
+        let about = vec![
+            heading(words.say_with("order-mark-is", &[("mark", new.fingerprint.short().into())])),
+            paragraph(words.say("order-unsigned")),
             row("order-from", new.issuer.clone()),
             row("order-revision", new.revision.to_string()),
-            row("order-mark", new.fingerprint.short()),
-            paragraph(words.say(if new.invented {
-                "order-invented"
-            } else {
-                "order-unsigned"
-            })),
         ];
         match self.known(&new.id) {
             Some(old) if old.fingerprint == new.fingerprint => {
-                view.blocks.push(Block::Note(Note::new(
-                    words.say("take-order-same"),
-                    words.say("take-order-same-body"),
-                    None,
-                )));
+                view.title = words.say("take-order-same");
+                view.blocks = vec![paragraph(words.say("take-order-same-body"))];
+                view.blocks.extend(about);
+                view.main = Some(Button::ready("to-today", words.say("done-main")));
+                return view;
             }
             Some(old) if new.revision <= old.revision => {
-                view.blocks.push(Block::Note(Note::new(
-                    words.say("take-order-older"),
-                    words.say("take-order-older-body"),
-                    Some("hold"),
-                )));
+                view.title = words.say("take-order-older");
+                view.blocks = vec![paragraph(words.say("take-order-older-body"))];
+                view.blocks.extend(about);
+                view.main = Some(Button::ready("to-today", words.say("done-main")));
+                return view;
             }
             Some(old) => {
-                view.blocks.push(heading(words.say("take-order-changes")));
+                // What changes comes first: nobody says yes to what was not seen.
+                view.title = words.say("take-order-changes");
                 view.blocks.extend(changes(old, new));
+                view.blocks.extend(about);
                 view.main = Some(Button::ready("take-paper", words.say("take-order-new")));
             }
             None if self.open.is_some() => {
+                view.title = words.say("take-order-another");
+                view.blocks.extend(about);
                 view.main = Some(Button::ready(
                     "take-paper-too",
                     words.say("take-order-here"),
@@ -145,6 +148,7 @@ impl Kitchen {
                 view.ways = vec![other];
             }
             None => {
+                view.blocks.extend(about);
                 view.main = Some(Button::ready("take-paper", words.say("take-order-main")));
             }
         }

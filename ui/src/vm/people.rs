@@ -80,7 +80,7 @@ impl Kitchen {
         if held {
             let worked = dose::work_out(order, person, day);
             let body = match &worked {
-                Err(reasons) => self.reasons_words(open, reasons),
+                Err(reasons) => self.reasons_words(open, &person.name, reasons),
                 Ok(_) => words.say_with(
                     "reason-call",
                     &[("phone", self.phone(open).as_str().into())],
@@ -126,7 +126,7 @@ impl Kitchen {
             };
             view.blocks.push(action(
                 &format!("answer:{index}:{}", id.0),
-                words.of_order(&question.ask).0.to_owned(),
+                words.of_order_about(&question.ask, &person.name),
                 answer,
             ));
         }
@@ -178,7 +178,7 @@ impl Kitchen {
                 let label = if orders.len() == 1 {
                     amount
                 } else {
-                    format!("{}: {amount}", order.medicine.name)
+                    format!("{}: {amount}", self.medicine_of(order))
                 };
                 Some(action(
                     &format!("why:{}", id.0),

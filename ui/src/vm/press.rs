@@ -352,6 +352,9 @@ impl Kitchen {
                     title: self.words.say("clock-moved"),
                     body,
                     drawing: "hold",
+                    amount: None,
+                    after: None,
+                    main: self.words.say("told-go-on"),
                 });
             }
         }

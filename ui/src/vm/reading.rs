@@ -56,10 +56,11 @@ impl Kitchen {
                 ContactKind::Refill => "contact-refill",
             });
             let hours = words.of_order(&contact.hours).0;
+            let name = words.name_of_order(&contact.name, &contact.words);
             let name = if hours.is_empty() {
-                contact.name.clone()
+                name.to_owned()
             } else {
-                format!("{}, {hours}", contact.name)
+                format!("{name}, {hours}")
             };
             view.blocks.push(Block::Item {
                 mark: String::new(),
@@ -119,7 +120,7 @@ impl Kitchen {
         let words = &self.words;
         let order = &open.order;
         let mut view = ReadingView::titled(words.say("order-title"));
-        view.lead = order.title.clone();
+        view.lead = self.title_of(order);
         // A second device reads the whole mark from the picture, so that two people need not spell it.
         view.picture = Some(picture(&format!(
             "code:{}",
@@ -158,7 +159,7 @@ impl Kitchen {
     }
 
     /// Reasons in kitchen words: the order's own where it has them.
-    pub(super) fn reasons_words(&self, open: &Open, reasons: &[Reason]) -> String {
+    pub(super) fn reasons_words(&self, open: &Open, name: &str, reasons: &[Reason]) -> String {
         let words = &self.words;
         let phone = self.phone(open);
         let mut sentences: Vec<String> = Vec::new();
@@ -166,7 +167,7 @@ impl Kitchen {
             let sentence = if reason.then.is_empty() {
                 self.reason_short(reason)
             } else {
-                words.of_order(&reason.then).0.to_owned()
+                words.of_order_about(&reason.then, name)
             };
             if !sentences.contains(&sentence) {
                 sentences.push(sentence);

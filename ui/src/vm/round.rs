@@ -65,7 +65,7 @@ impl Kitchen {
                     words.say("reactions-nobody-detail"),
                     "table-set",
                 )
-                .usual(),
+                .usual_answer(),
             );
         }
         for person in people {
@@ -98,7 +98,7 @@ impl Kitchen {
                 words.say("cold-yes-detail"),
                 "fridge",
             )
-            .usual(),
+            .usual_answer(),
             Choice::new(
                 "cold-no",
                 words.say("cold-no"),
@@ -127,7 +127,7 @@ impl Kitchen {
                 words.say("label-yes-detail"),
                 "tablet",
             )
-            .usual(),
+            .usual_answer(),
             Choice::new(
                 "label-no",
                 words.say("label-no"),
@@ -149,7 +149,7 @@ impl Kitchen {
                 words.say("tool-spoon-detail"),
                 "spoon-full",
             )
-            .usual(),
+            .usual_answer(),
             Choice::new(
                 "tool-syringe",
                 words.say("tool-syringe"),
@@ -207,12 +207,13 @@ impl Kitchen {
 
     fn crush(&self, prep: &Prep, bowls: &[BowlId], now: &Now) -> StepView {
         let words = &self.words;
-        let mut view = StepView::titled(words.say("crush-title"));
+        let count = [("count", bowls.len().into())];
+        let mut view = StepView::titled(words.say_with("crush-title", &count));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
         view.picture = Some(picture("crush"));
         view.body = vec![words.say("crush-body")];
         if matches!(prep.stage(now), Stage::Soak { .. }) {
-            view.large = words.say("soak-done");
+            view.body.insert(0, words.say("soak-done"));
         }
         view.main = Some(Button::ready("crushed", words.say("crushed")));
         view
@@ -230,7 +231,7 @@ impl Kitchen {
                 words.say("smooth-yes-detail"),
                 "smooth",
             )
-            .usual(),
+            .usual_answer(),
             Choice::new(
                 "smooth-no",
                 words.say("smooth-no"),
@@ -250,7 +251,8 @@ impl Kitchen {
             .and_then(|r| r.second_fluid.clone());
         let measure = prep.tool.map_or(Measure::Spoon, Measure::from);
         let (name, amount) = fluid.map_or((String::new(), String::new()), |f| {
-            (f.name, words.volume(f.amount, measure))
+            let name = words.name_of_order(&f.name, &f.words).to_owned();
+            (name, words.volume(f.amount, measure))
         });
         let mut view = StepView::titled(words.say_with("second-title", &[("name", name.into())]));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
@@ -262,7 +264,8 @@ impl Kitchen {
 
     fn stir(&self, prep: &Prep, bowls: &[BowlId]) -> StepView {
         let words = &self.words;
-        let mut view = StepView::titled(words.say("stir-title"));
+        let count = [("count", bowls.len().into())];
+        let mut view = StepView::titled(words.say_with("stir-title", &count));
         view.eyebrow = self.bowls_eyebrow(prep, bowls);
         view.picture = Some(picture("stir"));
         view.body = vec![words.say("stir-body")];

@@ -50,9 +50,11 @@ impl Kitchen {
 
     pub(super) fn telling_view(&self, telling: &Telling) -> StepView {
         let mut view = StepView::titled(telling.title.clone());
-        view.small_picture = Some(picture(telling.drawing));
+        view.small_picture = (!telling.drawing.is_empty()).then(|| picture(telling.drawing));
         view.body = vec![telling.body.clone()];
-        view.main = Some(Button::ready("told", self.words.say("told-go-on")));
+        view.amount = telling.amount.clone();
+        view.after = telling.after.clone().unwrap_or_default();
+        view.main = Some(Button::ready("told", telling.main.clone()));
         view.back = false;
         view.in_the_way = true;
         view

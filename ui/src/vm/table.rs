@@ -1,6 +1,7 @@
 //! Today: the next round, who takes what, and what stands covered.
 
 use hearthdose_core::dose::{Dose, DoseForm};
+use hearthdose_core::order::Order;
 use hearthdose_core::prep::{PersonId, RoundKey};
 use hearthdose_core::record::PersonRecord;
 use hearthdose_core::schedule::Advice;
@@ -153,15 +154,21 @@ impl Kitchen {
     fn rows_of_all(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
         let mut rows = self.today_rows(open, today);
         if !open.also.is_empty() {
-            name_medicine(&mut rows, &open.order.medicine.name);
+            name_medicine(&mut rows, self.medicine_of(&open.order));
         }
         for (id, other) in &open.also {
             let name = open.others.iter().find(|order| order.id == *id);
             let mut more = self.dose_rows(open, other);
-            name_medicine(&mut more, name.map_or("", |order| &order.medicine.name));
+            name_medicine(&mut more, name.map_or("", |order| self.medicine_of(order)));
             rows.extend(more);
         }
         rows
+    }
+
+    /// The name of an order's medicine in the language of the screen.
+    pub(super) fn medicine_of<'a>(&self, order: &'a Order) -> &'a str {
+        let medicine = &order.medicine;
+        self.words.name_of_order(&medicine.name, &medicine.words)
     }
 
     fn dose_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {

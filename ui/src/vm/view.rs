@@ -66,6 +66,8 @@ pub struct Choice {
     pub picture: Picture,
     /// The usual answer, on ochre.
     pub main: bool,
+    /// An answer about what happened: none is drawn larger than another, so that no tired thumb is led.
+    pub answer: bool,
     /// An answer already chosen (for questions with more than one field).
     pub chosen: bool,
 }
@@ -225,6 +227,8 @@ pub struct StepView {
     pub large: String,
     pub body: Vec<String>,
     pub amount: Option<Amount>,
+    /// One sentence below the amount; may be empty.
+    pub after: String,
     pub note: Option<Note>,
     pub choices: Vec<Choice>,
     /// A list of things, as on the gather step: one line each.

@@ -93,7 +93,12 @@ fn names(order: &Order) -> Vec<Problem> {
             )
         })
         .collect();
-    for (place, words) in vehicles.chain(second).chain(apart) {
+    let contacts = order.contacts.iter().enumerate();
+    let contacts =
+        contacts.map(|(index, contact)| (format!("contact {}", index + 1), &contact.words));
+    let medicine = [("medicine".to_owned(), &order.medicine.words)];
+    let names = vehicles.chain(second).chain(apart);
+    for (place, words) in names.chain(contacts).chain(medicine) {
         problems.extend(untranslated(order, 1, &place, words));
     }
     problems

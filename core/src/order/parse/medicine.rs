@@ -44,6 +44,7 @@ pub(super) fn medicine(top: &mut Section<'_>) -> Option<MedicineReading> {
     let skip = at.optional_quantity("skip-if-next-within", parse_lapse);
     let medicine = Medicine {
         name: at.text("name").unwrap_or_default(),
+        words: at.words("words"),
         allergy_class: at.optional_text("allergy-class"),
         interval,
         supply_days: at.whole("supply-days").unwrap_or(1),

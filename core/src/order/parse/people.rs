@@ -83,6 +83,7 @@ pub(super) fn contacts(top: &mut Section<'_>) -> Vec<Contact> {
     for mut at in top.tables("contact") {
         let kind = at.choice("kind", &KINDS);
         let name = at.text("name");
+        let words = at.words("words");
         let phone = at.text("phone");
         let hours = at.words("hours");
         if let Some(kind) = kind {
@@ -90,6 +91,7 @@ pub(super) fn contacts(top: &mut Section<'_>) -> Vec<Contact> {
             list.push(Contact {
                 kind,
                 name,
+                words,
                 phone,
                 hours,
             });

@@ -10,7 +10,7 @@ use jiff::civil::Time;
 use super::{Ask, SetUp, Taken, counts_tablets};
 use crate::vm::make::{number_field, picture};
 use crate::vm::view::{Choice, Entry, Link, Note, StepView, Thing};
-use crate::vm::{Kitchen, Open};
+use crate::vm::{Kitchen, Open, Telling};
 
 /// Hours of the first round of a day that are offered; the second is the usual one.
 const FIRST_HOURS: [i8; 3] = [7, 8, 9];
@@ -56,6 +56,18 @@ impl Kitchen {
                 }
                 set_up.go(Ask::Tablets);
                 set_up.trail.clear();
+            }
+            (Ask::Ready, "not-yet") => {
+                let phone = self.open.as_ref().map(|open| self.phone_for_more(open));
+                let values = [("phone", phone.unwrap_or_default().into())];
+                self.telling = Some(Telling {
+                    title: self.words.say("ready-none"),
+                    body: self.words.say_with("ready-none-detail", &values),
+                    drawing: "ask-clinician",
+                    amount: None,
+                    after: None,
+                    main: self.words.say("told-go-on"),
+                });
             }
             (Ask::Tablets, "next") if set_up.typing.get(0).parse::<u32>().is_ok() => {
                 set_up.tablets = set_up.typing.get(0).parse().unwrap_or(0);
@@ -193,11 +205,9 @@ impl Kitchen {
             }
             Ask::Ready => {
                 let mut view = StepView::titled(words.say("ready-title"));
-                let values = [("phone", self.phone_for_more(open).into())];
-                view.body = vec![
-                    words.say("ready-body"),
-                    words.say_with("ready-none", &values),
-                ];
+                let says = open.order.main_product();
+                let says = says.map_or(String::new(), |product| product.label_says.join(", "));
+                view.body = vec![words.say_with("ready-body", &[("words", says.into())])];
                 if open.order.medicine.first_dose == FirstDose::Now {
                     view.choices.push(
                         Choice::new(
@@ -211,7 +221,10 @@ impl Kitchen {
                 }
                 let next = Choice::new(
                     "start-round",
-                    words.say("ready-round"),
+                    words.say_with(
+                        "ready-round",
+                        &[("time", self.next_of(open, &set_up.times).into())],
+                    ),
                     self.times_words(&set_up.times),
                     "next-round",
                 );
@@ -220,6 +233,13 @@ impl Kitchen {
                 } else {
                     next
                 });
+                let values = [("phone", self.phone_for_more(open).into())];
+                view.choices.push(Choice::new(
+                    "not-yet",
+                    words.say("ready-none"),
+                    words.say_with("ready-none-detail", &values),
+                    "bottle-label",
+                ));
                 view
             }
             Ask::Lot => self.lot_view(&set_up.lot),
@@ -252,6 +272,13 @@ impl Kitchen {
     }
 
     /// "8:00 a.m. and 8:00 p.m."
+    /// The next of these times of day.
+    fn next_of(&self, open: &Open, times: &[Time]) -> String {
+        let now = self.zone(open).to_datetime(self.clock.now().wall).time();
+        let next = times.iter().find(|time| **time > now).or(times.first());
+        next.map_or_else(String::new, |time| self.words.time(*time))
+    }
+
     pub(in crate::vm) fn times_words(&self, times: &[Time]) -> String {
         let all: Vec<String> = times.iter().map(|time| self.words.time(*time)).collect();
         self.words.list(&all)

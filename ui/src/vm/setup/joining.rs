@@ -10,7 +10,7 @@ use super::house::typed_time;
 use super::{Ask, SetUp, Taken, counts_tablets};
 use crate::vm::make::{number_field, picture};
 use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
-use crate::vm::{Kitchen, Open};
+use crate::vm::{Kitchen, Open, Telling};
 
 /// What was taken elsewhere, as far as it is known.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -38,6 +38,18 @@ impl Kitchen {
             (Ask::LastDay, "last-earlier") => {
                 set_up.before.last_dose = None;
                 set_up.go(Ask::CourseStart);
+            }
+            (Ask::Elsewhere | Ask::LastDay, "unsure") => {
+                let phone = self.open.as_ref().map(|open| self.phone(open));
+                let values = [("phone", phone.unwrap_or_default().into())];
+                self.telling = Some(Telling {
+                    title: self.words.say("unsure-detail"),
+                    body: self.words.say_with("reason-call", &values),
+                    drawing: "ask-clinician",
+                    amount: None,
+                    after: None,
+                    main: self.words.say("told-go-on"),
+                });
             }
             (Ask::LastTime, "before-noon" | "after-noon") => {
                 set_up.after_noon = id == "after-noon";
@@ -131,6 +143,12 @@ impl Kitchen {
                 view.choices = vec![
                     choice("yes", "joined-elsewhere-yes"),
                     choice("no", "joined-elsewhere-no"),
+                    Choice::new(
+                        "unsure",
+                        words.say("unsure"),
+                        words.say("unsure-detail"),
+                        "",
+                    ),
                 ];
                 view
             }
@@ -140,6 +158,12 @@ impl Kitchen {
                     choice("last-today", "joined-today"),
                     choice("last-yesterday", "joined-yesterday"),
                     choice("last-earlier", "joined-earlier"),
+                    Choice::new(
+                        "unsure",
+                        words.say("unsure"),
+                        words.say("unsure-detail"),
+                        "",
+                    ),
                 ];
                 view
             }

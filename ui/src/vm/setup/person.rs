@@ -57,13 +57,14 @@ impl Kitchen {
                 person.swallows = id == "yes";
                 return self.after_food(set_up, 0, now);
             }
-            (Ask::Food(index), "yes" | "no") => {
+            // Whoever is not sure gets it left out.
+            (Ask::Food(index), "yes" | "no" | "unsure") => {
                 let allergen = self
                     .open
                     .as_ref()
                     .and_then(|open| allergens(&open.order).into_iter().nth(index));
                 if let Some(allergen) = allergen {
-                    if id == "yes" {
+                    if id != "no" {
                         person.foods.insert(allergen);
                     } else {
                         person.foods.remove(&allergen);

@@ -92,7 +92,7 @@ impl Kitchen {
             }
             _ => {
                 let mut view = StepView::titled(named("set-up-swallows"));
-                view.body = vec![words.say("set-up-swallows-body")];
+                view.body = vec![named("set-up-swallows-body")];
                 view.choices = vec![
                     Choice::new(
                         "yes",
@@ -132,7 +132,16 @@ impl Kitchen {
                 let mut yes =
                     Choice::new("yes", words.say("yes"), words.say("set-up-food-yes"), "");
                 yes.chosen = allergen.is_some_and(|what| set_up.person.foods.contains(&what));
-                view.choices = vec![yes, Choice::new("no", words.say("no"), String::new(), "")];
+                view.choices = vec![
+                    yes,
+                    Choice::new("no", words.say("no"), String::new(), ""),
+                    Choice::new(
+                        "unsure",
+                        words.say("unsure"),
+                        words.say("set-up-food-yes"),
+                        "",
+                    ),
+                ];
                 view
             }
             Ask::Question(index) => {
@@ -148,7 +157,7 @@ impl Kitchen {
                 let mut view = StepView::titled(named("set-up-weigh"));
                 view.eyebrow = named("set-up-about");
                 view.picture = Some(picture("weigh-child"));
-                view.body = vec![words.say("set-up-weigh-body")];
+                view.body = vec![named("set-up-weigh-body")];
                 view.main = Some(Button::ready("weigh", named("weigh-now")));
                 view.ways = vec![Link::to("later", words.say("weigh-later"))];
                 view
@@ -165,12 +174,18 @@ impl Kitchen {
         place: Option<(usize, usize)>,
     ) -> StepView {
         let words = &self.words;
-        let mut view = StepView::titled(words.say_with("question-for", &[("name", name.into())]));
-        view.body = vec![words.of_order(&question.ask).0.to_owned()];
-        if let Some((at, of)) = place {
-            let values = [("at", at.to_string().into()), ("of", of.to_string().into())];
-            view.eyebrow = words.say_with("question-place", &values);
-        }
+        let mut view = StepView::titled(words.of_order_about(&question.ask, name));
+        view.eyebrow = match place {
+            Some((at, of)) => {
+                let values = [
+                    ("name", name.into()),
+                    ("at", at.to_string().into()),
+                    ("of", of.to_string().into()),
+                ];
+                words.say_with("question-place", &values)
+            }
+            None => words.say_with("set-up-about", &[("name", name.into())]),
+        };
         view.choices = self.yes_no_unsure(given);
         view
     }
@@ -213,13 +228,26 @@ impl Kitchen {
         let mut view = StepView::titled(words.say_with(title, &[("name", name.into())]));
         view.picture = Some(picture(drawing));
         view.body = match worst {
-            Some(_) => vec![self.reasons_words(open, &reasons)],
+            Some(worst) => {
+                let none_until = match worst {
+                    ReasonKind::Stop => "outcome-no-dose-stop",
+                    _ => "outcome-no-dose",
+                };
+                vec![
+                    self.reasons_words(open, name, &reasons),
+                    words.say_with(none_until, &[("name", name.into())]),
+                ]
+            }
             None => Vec::new(),
         };
         for question in cautions_of(order, person) {
-            view.body.push(words.of_order(&question.then).0.to_owned());
+            view.body.push(words.of_order_about(&question.then, name));
         }
-        view.main = Some(Button::ready("next", words.say("told-go-on")));
+        let go_on = match worst {
+            Some(ReasonKind::Stop) | None => words.say("told-go-on"),
+            Some(_) => words.say_with("outcome-go-on", &[("name", name.into())]),
+        };
+        view.main = Some(Button::ready("next", go_on));
         view
     }
 

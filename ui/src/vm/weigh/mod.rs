@@ -374,12 +374,8 @@ impl Kitchen {
             return false;
         }
         self.place = self.trail.pop().unwrap_or(Place::Today);
-        if let Some((title, body)) = change {
-            self.telling = Some(super::Telling {
-                title,
-                body,
-                drawing: "measure",
-            });
+        if change.is_some() {
+            self.telling = change;
         }
         true
     }

@@ -13,7 +13,7 @@ use super::{Step, Weigh};
 use crate::text::Measure;
 use crate::vm::make::{number_field, picture};
 use crate::vm::view::{Button, Choice, Entry, Field, Link, Note, StepView};
-use crate::vm::{Kitchen, Open};
+use crate::vm::{Kitchen, Open, Telling};
 
 impl Kitchen {
     pub(in crate::vm) fn weigh_view(&self, open: &Open, weigh: &Weigh, now: &Now) -> StepView {
@@ -24,7 +24,7 @@ impl Kitchen {
             Step::How => self.how_view(open, weigh),
             Step::Read(turn) => self.read_view(weigh, turn),
             Step::Day => {
-                let mut view = StepView::titled(words.say("weigh-day"));
+                let mut view = StepView::titled(named("weigh-day"));
                 view.picture = Some(picture("weigh-child"));
                 view.entry = Some(self.date_entry(&weigh.day));
                 let date = self.weighed_on(weigh, day);
@@ -42,7 +42,7 @@ impl Kitchen {
                 ];
                 let mut view = StepView::titled(words.say_with("weigh-unit-title", &values));
                 view.picture = Some(picture("weigh-child"));
-                view.body = vec![words.say("weigh-unit-body")];
+                view.body = vec![words.say_with("weigh-unit-body", &values)];
                 view.choices = vec![
                     Choice::new(
                         "unit-right",
@@ -121,19 +121,19 @@ impl Kitchen {
             vec![named("weigh-field")]
         };
         let weight = weigh.of_turn(turn);
-        let mut note = None;
-        if turn == 1 && weight.is_some() && !weigh.agrees() {
-            let first = weigh.of_turn(0).map(|w| w.typed().to_owned());
+        let differ = turn == 1 && weight.is_some() && !weigh.agrees();
+        if differ {
+            let typed = |turn| {
+                weigh
+                    .of_turn(turn)
+                    .map(|w: BodyWeight| w.typed().to_owned())
+            };
             let values = [
-                ("name", weigh.name.as_str().into()),
-                ("weight", first.unwrap_or_default().into()),
+                ("first", typed(0).unwrap_or_default().into()),
+                ("second", typed(1).unwrap_or_default().into()),
             ];
-            note = Some(Note::new(
-                words.say("weigh-differ"),
-                words.say_with("weigh-differ-body", &values),
-                None,
-            ));
-            view.ways = vec![Link::to("weigh-again", words.say("weigh-again"))];
+            view.title = words.say("weigh-differ");
+            view.body = vec![words.say_with("weigh-differ-body", &values)];
         }
         let ready = match turn {
             0 => weight.is_some(),
@@ -145,18 +145,28 @@ impl Kitchen {
             words.say("next")
         };
         view.entry = Some(Entry {
-            units: self.units(weigh.unit),
+            // Another unit the second time would compare two scales.
+            units: if turn == 0 {
+                self.units(weigh.unit)
+            } else {
+                Vec::new()
+            },
             fields: self.fields(weigh, turn, &labels),
             pad: Some(self.pad(true)),
             result: weight
-                .filter(|_| together && note.is_none())
-                .map(|weight| Note::new(self.name_and_weight(weigh, &weight), String::new(), None)),
+                .filter(|_| !differ && (together || weigh.unit == WeightUnit::PoundsAndOunces))
+                .map(|weight| {
+                    let body = match turn {
+                        1 => words.say("weigh-agree-note"),
+                        _ => String::new(),
+                    };
+                    Note::new(self.name_and_weight(weigh, &weight), body, None)
+                }),
         });
-        view.note = note;
-        view.main = Some(if ready {
-            Button::ready("next", label)
-        } else {
-            Button::waiting(label)
+        view.main = Some(match (differ, ready) {
+            (true, _) => Button::ready("weigh-again", words.say("weigh-again")),
+            (false, true) => Button::ready("next", label),
+            (false, false) => Button::waiting(label),
         });
         view
     }
@@ -231,8 +241,15 @@ impl Kitchen {
                 words.say_with("weigh-implausible-body", &values),
                 Some("hold"),
             ));
-        } else if let Some((title, body)) = self.dose_change(weigh, &weight, day) {
-            view.body = vec![title, body];
+            view.picture = None;
+            view.main = Some(Button::ready("weigh-again", words.say("weigh-again")));
+            let keep = words.say("weigh-implausible-keep");
+            view.ways = vec![Link::to("keep-weight", keep)];
+            return view;
+        }
+        if let Some(change) = self.dose_change(weigh, &weight, day) {
+            view.body = vec![change.title, change.body];
+            view.amount = change.amount;
         } else if let Some(record) = weigh.person.and_then(|id| open.state.people.get(&id)) {
             // A little less than before changes nothing until a second weighing says the same.
             let seated = today::seated(&open.order, record);
@@ -262,13 +279,13 @@ impl Kitchen {
             .dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon)
     }
 
-    /// A new weight that changes the dose, told in words; none where nothing changes.
+    /// A new weight that changes the dose, told in words and spoons; none where nothing changes.
     pub(super) fn dose_change(
         &self,
         weigh: &Weigh,
         weight: &BodyWeight,
         day: Date,
-    ) -> Option<(String, String)> {
+    ) -> Option<Telling> {
         let open = self.open.as_ref()?;
         let record = open.state.people.get(&weigh.person?)?;
         let weighing = Weighing {
@@ -278,15 +295,31 @@ impl Kitchen {
             hold_lifted: false,
         };
         let crossing = today::crossing(&open.order, record, &weighing, day)?;
+        let words = &self.words;
+        let now = self.clock.now().wall;
+        let next = match &open.today {
+            Some(Ok(today)) => today
+                .next_at()
+                .map(|at| words.clock_and_day(at.max(now), &today.zone, now)),
+            _ => None,
+        };
         let values = [
             ("name", weigh.name.as_str().into()),
             ("old", self.dose_line(&crossing.old).into()),
-            ("new", self.dose_line(&crossing.new).into()),
+            (
+                "time",
+                next.unwrap_or_else(|| words.say("next-dose")).into(),
+            ),
         ];
-        Some((
-            self.words.say_with("dose-changes", &values),
-            self.words.say_with("dose-changes-body", &values),
-        ))
+        let new = &crossing.new;
+        Some(Telling {
+            title: words.say_with("dose-changes", &values),
+            body: words.say_with("dose-changes-body", &values),
+            drawing: "",
+            amount: Some(words.amount(new.form, new.amount, new.tablets, Measure::Spoon)),
+            after: Some(words.say("dose-changes-plan")),
+            main: words.say("dose-changes-main"),
+        })
     }
 }
 
