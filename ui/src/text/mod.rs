@@ -4,12 +4,15 @@
 //! Fluent's isolation marks are off: they would end up in accessible names, JSON and paper.
 
 mod amounts;
+mod change;
+mod order;
 mod times;
 
 use fluent::{FluentArgs, FluentBundle, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
 pub use amounts::Measure;
+pub use change::Reader;
 
 /// A value put into a sentence.
 #[derive(Clone, Debug)]
@@ -137,14 +140,6 @@ impl Words {
                 said.replace("..", ".")
             }
             None => format!("[{key}]"),
-        }
-    }
-
-    /// The order's own words in this language, or in its first one when it has none here; the second says which it was.
-    pub fn of_order<'a>(&self, words: &'a hearthdose_core::order::Words) -> (&'a str, bool) {
-        match words.get(self.language.code()) {
-            Some(text) => (text, true),
-            None => (words.values().next().map_or("", String::as_str), false),
         }
     }
 

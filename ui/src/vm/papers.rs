@@ -14,6 +14,7 @@ use super::ports::{Paper, Shelf};
 use super::setup::SetUp;
 use super::view::{Block, Button, Choice, Link, Note, ReadingView, StepView};
 use super::{Kitchen, Place, Reading};
+use crate::text::Reader;
 
 /// What a file turned out to be.
 enum Kind {
@@ -133,7 +134,7 @@ impl Kitchen {
             }
             Some(old) => {
                 view.blocks.push(heading(words.say("take-order-changes")));
-                view.blocks.extend(changes(old, new));
+                view.blocks.extend(self.changes(old, new));
                 view.main = Some(Button::ready("take-paper", words.say("take-order-new")));
             }
             None if self.open.is_some() => {
@@ -151,6 +152,19 @@ impl Kitchen {
         view.ways
             .push(Link::to("not-this-paper", words.say("take-order-not")));
         view
+    }
+
+    /// What a newer revision changes, line by line.
+    fn changes(&self, old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
+        order::compare(old, new)
+            .iter()
+            .enumerate()
+            .map(|(index, change)| Block::Item {
+                mark: (index + 1).to_string(),
+                words: sentence(&self.words.change(change, Reader::Kitchen)),
+                detail: String::new(),
+            })
+            .collect()
     }
 
     /// The order of this id that the open home follows.
@@ -326,19 +340,6 @@ fn notice_title(notice: &Notice) -> &'static str {
         "water" => "notice-water",
         _ => "notice-collection",
     }
-}
-
-/// What a newer revision changes, line by line.
-fn changes(old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
-    order::compare(old, new)
-        .into_iter()
-        .enumerate()
-        .map(|(index, change)| Block::Item {
-            mark: (index + 1).to_string(),
-            words: sentence(&change.text),
-            detail: String::new(),
-        })
-        .collect()
 }
 
 /// A line that begins large and ends with a point.

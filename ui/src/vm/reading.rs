@@ -83,7 +83,7 @@ impl Kitchen {
         for apart in &order.medicine.apart {
             let length = words.minutes(apart.gap);
             let values = [
-                ("what", apart.what.as_str().into()),
+                ("what", words.named(&apart.what, &apart.words).into()),
                 ("length", length.into()),
             ];
             view.blocks
@@ -119,7 +119,7 @@ impl Kitchen {
         let words = &self.words;
         let order = &open.order;
         let mut view = ReadingView::titled(words.say("order-title"));
-        view.lead = order.title.clone();
+        view.lead = self.title_of(order);
         // A second device reads the whole mark from the picture, so that two people need not spell it.
         view.picture = Some(picture(&format!(
             "code:{}",
