@@ -703,3 +703,170 @@ code-with-names = Lleva los nombres
 code-without-names = No lleva nombres
 code-leave-names-out = Toque para quitarlos
 code-put-names-in = Toque para ponerlos, así no se confunden los frascos
+
+## What a newer order changes
+
+length-days = { $count ->
+    [one] { $count } día
+   *[other] { $count } días
+}
+length-seconds = { $count ->
+    [one] { $count } segundo
+   *[other] { $count } segundos
+}
+length-none = nada de tiempo
+age-in-years = { $count ->
+    [one] { $count } año
+   *[other] { $count } años
+}
+age-in-months = { $count ->
+    [one] { $count } mes
+   *[other] { $count } meses
+}
+age-in-days = { $count ->
+    [one] { $count } día
+   *[other] { $count } días
+}
+row-limits-all = para todos
+row-limits-up-to = hasta { $to }
+row-limits-under = menos de { $to }
+row-limits-weight = { $from } o más
+row-limits-age = { $from } o más
+row-limits-over = más de { $from }
+row-limits-between = de { $from } a { $to }
+row-limits-over-to = más de { $from } y hasta { $to }
+row-limits-to-under = desde { $from } y menos de { $to }
+row-limits-over-under = más de { $from } y menos de { $to }
+change-other-order = son dos órdenes distintas, “{ $old }” y “{ $new }”
+change-older-revision = la revisión { $new } es más vieja que la revisión { $old } y nunca toma su lugar
+change-same-revision = los dos archivos dicen revisión { $revision }, pero no son iguales
+change-field = { $what }: { $new }; antes: { $old }
+change-field-new = { $what }: { $new }; antes no se decía
+change-field-gone = { $what }: ya no se dice; antes: { $old }
+change-prose = { $what }: cambió el texto
+change-detail = { $entry }, { $label }
+change-quoted = “{ $text }”
+change-entry-new = se añadió: { $entry }
+change-entry-gone = ya no está: { $entry }
+change-recipe-new = la orden dice ahora cómo preparar la mezcla
+change-recipe-gone = la orden ya no dice cómo preparar la mezcla
+change-row-amount = { $row }: { $new }; antes: { $old }
+change-row-joined = { $row }: ahora es parte de la { $other }, con la misma cantidad
+change-row-parted = { $row }: es nueva, con la misma cantidad que antes la { $other }
+change-row-new = { $row }: es nueva, { $amount }
+change-row-gone = { $row }: ya no está en la tabla
+change-row = línea { $limits }
+change-product = producto { $name }
+change-vehicle = comida o bebida { $name }
+change-question = pregunta { $name }
+change-caution = cuidado { $name }
+change-contact = contacto de { $kind } ({ $name })
+change-contact-emergency = emergencia
+change-contact-poison = envenenamiento
+change-contact-questions = preguntas
+change-contact-refill = más pastillas
+change-strength = { $mass } por { $volume }
+change-tolerance = de { $under } por debajo a { $over } por encima
+change-stale = { $young } antes de los dos años, { $older } después
+change-most = { $group }: { $doses }
+change-most-if = si es sí a { $question }
+change-most-everyone = todos
+change-apart = { $what }, con { $length } de separación
+change-fluid = { $amount } de { $name }
+change-hand-out-plan = lo que pide el plan y { $spare } de reserva
+change-hand-out-person = envases para cada persona
+change-first-now = ahora
+change-first-next = a la próxima hora de las dosis
+change-between-enough = “la que alcanza”
+change-between-next = “la línea siguiente”
+change-kept-room = a temperatura ambiente
+change-kept-fridge = en el refrigerador
+change-water-tap = de la llave
+change-water-boil = hervida y enfriada
+change-water-bottled = solo de botella
+change-form-tablet = pastilla
+change-form-liquid = líquido
+change-yes-stop = no tomarla
+change-yes-hold = preguntar antes a una enfermera
+change-yes-caution = tener cuidado
+change-true = sí
+change-false = no
+change-split-allowed = se permite
+change-split-not = no se permite
+change-missed-extend = alargan el tratamiento
+change-missed-not = no alargan el tratamiento
+change-invented = de demostración
+change-real = verdadera
+change-of-between = regla entre líneas
+change-of-product = producto que se mezcla
+change-of-tablets = pastillas en cada tazón
+change-of-water-amount = agua
+change-of-soak = remojo
+change-of-step = medida más pequeña
+change-of-keep = la mezcla dura
+change-of-keep-where = la mezcla se guarda
+change-of-fluid = segundo líquido
+change-of-fluid-contains = segundo líquido, contiene
+change-of-water = agua para la mezcla
+change-of-medicine = medicina
+change-of-allergy = grupo de alergia
+change-of-interval = tiempo entre dosis
+change-of-supply = se entrega ahora para
+change-of-course = tratamiento
+change-of-per-kg = dosis por cada kilogramo
+change-of-max = dosis más grande
+change-of-tolerance = diferencia permitida de la tabla
+change-of-lightest = peso mínimo
+change-of-youngest = edad mínima
+change-of-adult = adulto desde
+change-of-least-gap = tiempo mínimo entre dosis
+change-of-skip = una dosis atrasada no se da si la próxima es antes de
+change-of-first = primera dosis
+change-of-first-gap = tiempo mínimo después de la primera dosis
+change-of-most-doses = máximo de dosis
+change-of-apart = tomar por separado
+change-of-margin = margen antes de que venza un tazón
+change-of-stale-weight = un peso vale por
+change-of-expires = la orden vence el
+change-of-withdraws = retira la orden
+change-of-sealing-key = clave para cerrar el código
+change-of-hand-out = se entrega
+change-of-event = suceso
+change-of-split = una dosis de dos tazones
+change-of-missed = las dosis perdidas
+change-of-title = título
+change-of-issuer = quién la da
+change-of-time-zone = zona horaria
+change-of-languages = idiomas
+change-of-source = fuente
+change-of-kind = tipo de orden
+change-detail-mass = cantidad impresa de medicina
+change-detail-heavy = también desde
+change-detail-reason = razón escrita
+change-detail-at-least = al menos
+change-detail-sugar = azúcar
+change-detail-from-age = desde la edad de
+change-detail-to-age = hasta la edad de
+change-detail-contains = contiene
+change-detail-form = forma
+change-detail-strength = concentración
+change-detail-crush = se puede aplastar
+change-detail-salt = sal
+change-detail-packages = números de envase
+change-detail-codes = códigos del medicamento
+change-detail-label = la etiqueta dice
+change-detail-pack-size = cantidad por envase
+change-detail-whole = entera donde la línea lo permite
+change-detail-opened = dura después de abrir
+change-detail-if-yes = un sí quiere decir
+change-detail-instead = en su lugar
+change-detail-phone = teléfono
+change-words-title = cambió el título traducido
+change-words-apart = tomar por separado: cambiaron los nombres traducidos
+change-words-fluid = segundo líquido: cambiaron los nombres traducidos
+change-words-vehicle = { $entry }: cambiaron los nombres traducidos
+change-words-question = { $entry }: cambió el texto de la pregunta
+change-words-after-yes = { $entry }: cambió lo que se dice después de un sí
+change-words-caution = { $entry }: cambió el texto
+change-words-caution-kind = { $entry }: cambió su lugar entre los cuidados
+change-words-hours = { $entry }: cambió el horario

@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use hearthdose_core::order::{self, Change, Order as Read, Problem};
+use hearthdose_core::order::{self, Order as Read, Problem};
+use hearthdose_ui::text::{Language, Reader, Words};
 use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Stop};
@@ -122,14 +123,33 @@ fn readable(found: &[(&Path, Vec<Problem>)], orders: &[Option<Read>]) -> String 
 
 #[derive(Serialize)]
 struct Compared {
-    changes: Vec<Change>,
+    changes: Vec<Told>,
+}
+
+/// A change as a line of the document.
+#[derive(Serialize)]
+struct Told {
+    code: &'static str,
+    /// Where in the file.
+    #[serde(rename = "where")]
+    place: String,
+    text: String,
 }
 
 /// Orders with errors can be compared too, as long as they can be read completely.
 fn compare(old: &Path, new: &Path) -> Result<Answer, Stop> {
     let (old, new) = (input::readable_order(old)?, input::readable_order(new)?);
+    let words = Words::load(Language::English);
+    let changes = order::compare(&old, &new);
     let document = Compared {
-        changes: order::compare(&old, &new),
+        changes: changes
+            .iter()
+            .map(|change| Told {
+                code: change.code(),
+                place: change.place(),
+                text: words.change(change, Reader::Desk),
+            })
+            .collect(),
     };
     let head = format!(
         "{} revision {} → {} revision {}",

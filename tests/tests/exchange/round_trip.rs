@@ -147,7 +147,7 @@ prop_compose! {
 
 prop_compose! {
     fn line()(
-        person in any::<u16>(),
+        person in option::of(any::<u16>()),
         product in "[a-z]{3,20} [0-9]{1,3} mg",
         lot in option::of(lot()),
         expiry in option::of(day()),

@@ -7,6 +7,7 @@ use hearthdose_core::household::{Person, parse_file};
 use hearthdose_core::mixture::{self, RoundTime, Seat, Wish};
 use hearthdose_core::order::{CheckedOrder, check_bytes, compare};
 use hearthdose_tests::people::{self, Dice, checked, demo_order, demo_text, weighing_and_aged};
+use hearthdose_ui::text::{Language, Reader, Words};
 use jiff::Timestamp;
 
 use super::keeps_the_rules;
@@ -193,10 +194,12 @@ fn checks_and_comparisons_of_orders() {
         demo_order("quillmere-doxy-1"),
         demo_order("quillmere-doxy-2"),
     );
+    let words = Words::load(Language::English);
     for change in compare(&first, &second) {
+        let text = words.change(&change, Reader::Desk);
         // The issuer's own words again.
-        if !change.text.starts_with("source ") {
-            in_a_sentence(&change.text);
+        if !text.starts_with("source ") {
+            in_a_sentence(&text);
         }
     }
 }

@@ -2,16 +2,13 @@
 
 use hearthdose_core::order::{compare, parse};
 
-use crate::{order, text};
+use crate::{order, text, told};
 
 /// Exactly what changed, in the words people read before the next bowl.
 #[test]
 fn revision_two_says_what_changed() {
     let (one, two) = (order("quillmere-doxy-1"), order("quillmere-doxy-2"));
-    let texts: Vec<String> = compare(&one, &two)
-        .into_iter()
-        .map(|change| change.text)
-        .collect();
+    let texts = told(&one, &two);
     assert!(
         texts.contains(&"soak 10 minutes, was 5 minutes".to_owned()),
         "{texts:?}"
@@ -33,14 +30,13 @@ fn revision_two_says_what_changed() {
 fn an_older_revision_and_another_order_are_said_first() {
     let (one, two) = (order("quillmere-doxy-1"), order("quillmere-doxy-2"));
     let back = compare(&two, &one);
-    assert_eq!(back[0].code, "older-revision");
+    assert_eq!(back[0].code(), "older-revision");
     assert!(
-        back.iter()
-            .any(|change| change.text == "soak 5 minutes, was 10 minutes"),
+        told(&two, &one).contains(&"soak 5 minutes, was 10 minutes".to_owned()),
         "{back:?}"
     );
     assert_eq!(
-        compare(&one, &order("quillmere-iodide-1"))[0].code,
+        compare(&one, &order("quillmere-iodide-1"))[0].code(),
         "other-order"
     );
 }
@@ -98,10 +94,6 @@ fn changes_of_questions_contacts_and_foods_are_told() {
             .replacen("revision = 1", "revision = 2", 1)
             .replacen(from, to, 1);
         let new = parse(revised.as_bytes()).expect("readable");
-        let texts: Vec<String> = compare(&old, &new)
-            .into_iter()
-            .map(|change| change.text)
-            .collect();
-        assert_eq!(texts, wanted, "{from}");
+        assert_eq!(told(&old, &new), wanted, "{from}");
     }
 }

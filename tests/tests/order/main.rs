@@ -2,6 +2,7 @@
 //!
 //! Every expected code, place and sentence was written by hand before the file was read.
 
+mod change_words;
 mod checking;
 mod comparing;
 mod damage;
@@ -12,7 +13,8 @@ mod supply;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use hearthdose_core::order::{Order, Problem, check_bytes, parse};
+use hearthdose_core::order::{Order, Problem, check_bytes, compare, parse};
+use hearthdose_ui::text::{Language, Reader, Words};
 
 pub fn demo(folder: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -53,6 +55,16 @@ pub fn good_orders() -> Vec<Order> {
         .iter()
         .map(|(name, _)| order(name))
         .collect()
+}
+
+/// What changed, as the order desk reads it in English.
+pub fn told(old: &Order, new: &Order) -> Vec<String> {
+    let words = Words::load(Language::English);
+    let changes = compare(old, new);
+    let texts = changes
+        .iter()
+        .map(|change| words.change(change, Reader::Desk));
+    texts.collect()
 }
 
 /// `code at place`, as the first line of a damaged file writes it.

@@ -30,7 +30,7 @@ impl Words {
         match (show::teaspoon_number(volume), measure) {
             (Some(number), Measure::Spoon) => {
                 // Up to one whole spoon the word is singular: "½ teaspoon".
-                let key = if volume <= Volume::TEASPOON {
+                let key = if volume > Volume::ZERO && volume <= Volume::TEASPOON {
                     "amount-teaspoon"
                 } else {
                     "amount-teaspoons"

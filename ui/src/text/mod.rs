@@ -4,12 +4,15 @@
 //! Fluent's isolation marks are off: they would end up in accessible names, JSON and paper.
 
 mod amounts;
+mod change;
+mod order;
 mod times;
 
 use fluent::{FluentArgs, FluentBundle, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
 pub use amounts::Measure;
+pub use change::Reader;
 
 /// A value put into a sentence.
 #[derive(Clone, Debug)]
@@ -138,28 +141,6 @@ impl Words {
             }
             None => format!("[{key}]"),
         }
-    }
-
-    /// The order's own words in this language, or in its first one when it has none here; the second says which it was.
-    pub fn of_order<'a>(&self, words: &'a hearthdose_core::order::Words) -> (&'a str, bool) {
-        match words.get(self.language.code()) {
-            Some(text) => (text, true),
-            None => (words.values().next().map_or("", String::as_str), false),
-        }
-    }
-
-    /// The order's words about one person: `{name}` in them stands for the name.
-    pub fn of_order_about(&self, words: &hearthdose_core::order::Words, name: &str) -> String {
-        self.of_order(words).0.replace("{name}", name)
-    }
-
-    /// A name of the order in this language, where the order has it.
-    pub fn name_of_order<'a>(
-        &self,
-        name: &'a str,
-        words: &'a hearthdose_core::order::Words,
-    ) -> &'a str {
-        words.get(self.language.code()).map_or(name, String::as_str)
     }
 
     /// "milk", "milk or juice", "milk, pudding or juice".

@@ -1,5 +1,6 @@
 //! Clock times, days and waits in words.
 
+use hearthdose_core::units::Lapse;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -71,6 +72,15 @@ impl Words {
         self.say_with("date-line", &values)
     }
 
+    /// "Thursday, July 19, 2028".
+    pub fn long_date(&self, date: Date) -> String {
+        let values = [
+            ("date", self.date(date).into()),
+            ("year", date.year().to_string().into()),
+        ];
+        self.say_with("date-and-year", &values)
+    }
+
     /// "4 min 40 s left", in steps of five seconds, never less than is really left.
     pub fn countdown(&self, left: SignedDuration) -> String {
         let seconds = left.as_secs() + i64::from(left.subsec_nanos() > 0);
@@ -105,6 +115,37 @@ impl Words {
                 format!("{hours} {minutes}")
             }
         }
+    }
+
+    /// "1 day", "60 days".
+    pub fn days(&self, days: u64) -> String {
+        self.say_with("length-days", &[("count", days.into())])
+    }
+
+    /// A length of time as orders give it, to the second: "24 hours", "1 hour 30 minutes", "7 days".
+    pub fn lapse(&self, lapse: Lapse) -> String {
+        const DAY: u64 = 86_400;
+        let seconds = lapse.as_secs().unsigned_abs();
+        // One day alone is told in hours, as doses are.
+        let days = if seconds >= 2 * DAY { seconds / DAY } else { 0 };
+        let rest = seconds - days * DAY;
+        let mut parts = Vec::new();
+        if days > 0 {
+            parts.push(self.days(days));
+        }
+        for (count, key) in [
+            (rest / 3_600, "length-hours"),
+            (rest % 3_600 / 60, "length-minutes"),
+            (rest % 60, "length-seconds"),
+        ] {
+            if count > 0 {
+                parts.push(self.say_with(key, &[("count", count.into())]));
+            }
+        }
+        if parts.is_empty() {
+            parts.push(self.say("length-none"));
+        }
+        parts.join(" ")
     }
 
     /// "morning round", "night round", inside a sentence.

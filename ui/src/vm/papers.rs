@@ -2,7 +2,8 @@
 //!
 //! A file is read afresh each time it is looked at, and the very bytes that were checked are the ones that are kept.
 
-use hearthdose_core::order::{self, CheckedOrder, Notice, Problem};
+use hearthdose_core::order::compare::{Detail, Field};
+use hearthdose_core::order::{self, Change, CheckedOrder, Notice, Problem};
 use hearthdose_core::record::{Event, HouseholdWords};
 use hearthdose_core::schedule;
 use hearthdose_core::time::Now;
@@ -14,6 +15,7 @@ use super::ports::{Paper, Shelf};
 use super::setup::SetUp;
 use super::view::{Block, Button, Choice, Link, Note, ReadingView, StepView};
 use super::{Kitchen, Place, Reading};
+use crate::text::Reader;
 
 /// What a file turned out to be.
 enum Kind {
@@ -133,7 +135,7 @@ impl Kitchen {
             Some(old) => {
                 // What changes comes first: nobody says yes to what was not seen.
                 view.title = words.say("take-order-changes");
-                view.blocks.extend(changes(old, new));
+                view.blocks.extend(self.changes(old, new));
                 view.blocks.extend(about);
                 view.main = Some(Button::ready("take-paper", words.say("take-order-new")));
             }
@@ -155,6 +157,20 @@ impl Kitchen {
         view.ways
             .push(Link::to("not-this-paper", words.say("take-order-not")));
         view
+    }
+
+    /// What a newer revision changes, line by line.
+    fn changes(&self, old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
+        order::compare(old, new)
+            .iter()
+            .filter(|change| concerns_a_family(change))
+            .enumerate()
+            .map(|(index, change)| Block::Item {
+                mark: (index + 1).to_string(),
+                words: sentence(&self.words.change(change, Reader::Kitchen)),
+                detail: String::new(),
+            })
+            .collect()
     }
 
     /// The order of this id that the open home follows.
@@ -308,6 +324,27 @@ impl Kitchen {
     }
 }
 
+/// Sources, cross-checks and package numbers are for those who write and check orders.
+fn concerns_a_family(change: &Change) -> bool {
+    match change {
+        Change::Field { field, .. } => !matches!(
+            field,
+            Field::Source
+                | Field::PerKg
+                | Field::MaxDose
+                | Field::Tolerance
+                | Field::SealingKey
+                | Field::Split
+                | Field::Languages
+        ),
+        Change::Detail { detail, .. } => !matches!(
+            detail,
+            Detail::PrintedMass | Detail::Reason | Detail::PackageNumbers | Detail::DrugCodes
+        ),
+        _ => true,
+    }
+}
+
 fn kind_of(paper: &Paper) -> Kind {
     if let Ok(notice) = order::parse_notice(&paper.bytes) {
         return Kind::Notice(Box::new(notice));
@@ -330,19 +367,6 @@ fn notice_title(notice: &Notice) -> &'static str {
         "water" => "notice-water",
         _ => "notice-collection",
     }
-}
-
-/// What a newer revision changes, line by line.
-fn changes(old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
-    order::compare(old, new)
-        .into_iter()
-        .enumerate()
-        .map(|(index, change)| Block::Item {
-            mark: (index + 1).to_string(),
-            words: sentence(&change.text),
-            detail: String::new(),
-        })
-        .collect()
 }
 
 /// A line that begins large and ends with a point.

@@ -56,7 +56,7 @@ impl Kitchen {
                 ContactKind::Refill => "contact-refill",
             });
             let hours = words.of_order(&contact.hours).0;
-            let name = words.name_of_order(&contact.name, &contact.words);
+            let name = words.named(&contact.name, &contact.words);
             let name = if hours.is_empty() {
                 name.to_owned()
             } else {
@@ -84,7 +84,7 @@ impl Kitchen {
         for apart in &order.medicine.apart {
             let length = words.minutes(apart.gap);
             let values = [
-                ("what", apart.what.as_str().into()),
+                ("what", words.named(&apart.what, &apart.words).into()),
                 ("length", length.into()),
             ];
             view.blocks

@@ -34,11 +34,7 @@ impl Kitchen {
 
     /// "Thursday, July 19, 2028".
     pub(super) fn long_date(&self, date: Date) -> String {
-        let values = [
-            ("date", self.words.date(date).into()),
-            ("year", date.year().to_string().into()),
-        ];
-        self.words.say_with("date-and-year", &values)
+        self.words.long_date(date)
     }
 
     /// The number for more tablets, or the one for questions.

@@ -168,7 +168,7 @@ impl Kitchen {
     /// The name of an order's medicine in the language of the screen.
     pub(super) fn medicine_of<'a>(&self, order: &'a Order) -> &'a str {
         let medicine = &order.medicine;
-        self.words.name_of_order(&medicine.name, &medicine.words)
+        self.words.named(&medicine.name, &medicine.words)
     }
 
     fn dose_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {

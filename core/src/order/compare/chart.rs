@@ -4,35 +4,31 @@
 
 use std::cmp::Ordering;
 
-use super::Changes;
+use super::{Change, Changes, Detail, Entry, Field, Value};
 use crate::order::joint;
-use crate::order::model::{BetweenRows, Limit, Order, Row};
-use crate::units::{Volume, show};
+use crate::order::model::{Limit, Order, Row};
 
 pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
     for row in &old.rows {
-        let place = format!("row {row}");
-        match (
-            same(row, &new.rows),
-            new.rows.iter().find(|outer| serves_all(outer, row)),
-        ) {
-            (Some(after), _) => details(changes, &place, row, after),
-            (None, Some(after)) if after.amount != row.amount => {
-                amount(changes, &place, row.amount, after.amount)
-            }
-            (None, Some(after)) => {
-                changes.push(
-                    "changed",
-                    place.clone(),
-                    format!("{place} is now part of row {after}, with the same amount"),
-                );
-            }
-            (None, None) => changes.push(
-                "removed",
-                place.clone(),
-                format!("{place} is no longer in the chart"),
-            ),
+        if let Some(after) = same(row, &new.rows) {
+            details(changes, row, after);
+            continue;
         }
+        let row = row.clone();
+        changes.push(
+            match new.rows.iter().find(|outer| serves_all(outer, &row)) {
+                Some(after) if after.amount != row.amount => Change::RowAmount {
+                    old: row.amount,
+                    new: after.amount,
+                    row,
+                },
+                Some(after) => Change::RowJoined {
+                    row,
+                    into: after.clone(),
+                },
+                None => Change::RowGone { row },
+            },
+        );
     }
     for row in &new.rows {
         let told =
@@ -40,23 +36,27 @@ pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
         if told {
             continue;
         }
-        let place = format!("row {row}");
-        let given = show::spoon_text(row.amount);
-        let text = match old.rows.iter().find(|outer| serves_all(outer, row)) {
-            Some(before) if before.amount == row.amount => {
-                format!("{place} is new, with the same amount as row {before} before")
-            }
-            Some(before) => format!("{place}: {given}, was {}", show::spoon_text(before.amount)),
-            None => format!("{place} is new: {given}"),
-        };
-        changes.push("added", place, text);
+        let row = row.clone();
+        changes.push(
+            match old.rows.iter().find(|outer| serves_all(outer, &row)) {
+                Some(before) if before.amount == row.amount => Change::RowParted {
+                    row,
+                    from: before.clone(),
+                },
+                Some(before) => Change::RowNewAmount {
+                    old: before.amount,
+                    new: row.amount,
+                    row,
+                },
+                None => Change::RowNew {
+                    amount: row.amount,
+                    row,
+                },
+            },
+        );
     }
-    changes.changed(
-        "between-rows.rule",
-        "rule between rows",
-        rule(old),
-        rule(new),
-    );
+    let rule = |order: &Order| Some(Value::BetweenRows(order.between_rows));
+    changes.field(Field::BetweenRows, rule(old), rule(new));
 }
 
 /// The row with the same printed limits.
@@ -65,47 +65,27 @@ fn same<'a>(row: &Row, rows: &'a [Row]) -> Option<&'a Row> {
         .find(|other| other.from == row.from && other.to == row.to)
 }
 
-fn amount(changes: &mut Changes, place: &str, old: Volume, new: Volume) {
-    let text = format!(
-        "{place}: {}, was {}",
-        show::spoon_text(new),
-        show::spoon_text(old)
-    );
-    changes.push("changed", place, text);
-}
-
-fn details(changes: &mut Changes, place: &str, old: &Row, new: &Row) {
+fn details(changes: &mut Changes, old: &Row, new: &Row) {
     if old.amount != new.amount {
-        amount(changes, place, old.amount, new.amount);
+        changes.push(Change::RowAmount {
+            row: old.clone(),
+            old: old.amount,
+            new: new.amount,
+        });
     }
-    let printed = |row: &Row| super::said(row.mg.map(|printed| printed.mass));
-    changes.changed(
-        place,
-        &format!("{place}: printed mass"),
-        &printed(old),
-        &printed(new),
-    );
-    let heavy = |row: &Row| super::said(row.or_weight_from.as_ref());
-    changes.changed(
-        place,
-        &format!("{place}: also from"),
-        &heavy(old),
-        &heavy(new),
-    );
-    let reason = |row: &Row| row.reason.clone().unwrap_or_default();
-    changes.changed(
-        place,
-        &format!("{place}: written reason"),
-        &reason(old),
-        &reason(new),
-    );
-}
-
-fn rule(order: &Order) -> &'static str {
-    match order.between_rows {
-        BetweenRows::Enough => "“enough”",
-        BetweenRows::NextRow => "“next row”",
-    }
+    let of = Entry::Row(old.clone());
+    let mut tell = |detail, say: &dyn Fn(&Row) -> Option<Value>| {
+        changes.detail(&of, detail, say(old), say(new));
+    };
+    tell(Detail::PrintedMass, &|row| {
+        row.mg.map(|printed| Value::Mass(printed.mass))
+    });
+    tell(Detail::OrWeightFrom, &|row| {
+        row.or_weight_from.clone().map(Value::Weight)
+    });
+    tell(Detail::Reason, &|row| {
+        row.reason.as_deref().and_then(Value::prose)
+    });
 }
 
 /// Whether everybody in `inner` is in `outer`.

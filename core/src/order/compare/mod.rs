@@ -1,29 +1,127 @@
-//! What changed between two revisions of an order, in words.
+//! What changed between two revisions of an order, as values; whoever shows them finds the words.
 //!
 //! What decides a dose comes first: rows, recipe, times; then what is asked and said; then names.
-//! Words themselves are not quoted, only that they changed.
+//! Words of the order are not compared letter by letter, only whether they changed.
 
 mod chart;
+mod field;
 mod medicine;
 mod people;
 mod recipe;
+mod value;
 
-use serde::Serialize;
+pub use field::{Detail, Field, Wording};
+pub use value::{Entry, Value};
 
-use super::model::Order;
+use super::model::{Order, Row};
+use crate::units::Volume;
 
 /// One thing that changed.
-///
-/// Serialised as the command line prints it: `code`, `where`, `text`.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct Change {
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// The files are no revisions of each other.
+    OtherOrder {
+        old: String,
+        new: String,
+    },
+    /// `new` is an older revision than `old` and never replaces it.
+    OlderRevision {
+        old: u32,
+        new: u32,
+    },
+    /// Two different files say that they are one revision.
+    SameRevision {
+        revision: u32,
+    },
+    /// What the order says once; nothing where it says nothing.
+    Field {
+        field: Field,
+        old: Option<Value>,
+        new: Option<Value>,
+    },
+    /// What the order says about one entry of a list.
+    Detail {
+        of: Entry,
+        detail: Detail,
+        old: Option<Value>,
+        new: Option<Value>,
+    },
+    /// Words of the order that differ in any language.
+    Wording(Wording),
+    EntryNew(Entry),
+    EntryGone(Entry),
+    RecipeNew,
+    RecipeGone,
+    /// The people of a row get another amount, also where the row is now part of another one.
+    RowAmount {
+        row: Row,
+        old: Volume,
+        new: Volume,
+    },
+    /// The people of a new row get another amount than the older row gave them.
+    RowNewAmount {
+        row: Row,
+        old: Volume,
+        new: Volume,
+    },
+    /// A row whose people another row now serves with the same amount.
+    RowJoined {
+        row: Row,
+        into: Row,
+    },
+    /// A new row whose people an older row served with the same amount.
+    RowParted {
+        row: Row,
+        from: Row,
+    },
+    RowNew {
+        row: Row,
+        amount: Volume,
+    },
+    RowGone {
+        row: Row,
+    },
+}
+
+impl Change {
     /// `changed`, `added`, `removed`; about the revisions themselves `other-order`, `older-revision`, `same-revision`.
-    pub code: &'static str,
+    pub fn code(&self) -> &'static str {
+        match self {
+            Change::OtherOrder { .. } => "other-order",
+            Change::OlderRevision { .. } => "older-revision",
+            Change::SameRevision { .. } => "same-revision",
+            Change::Field { old, new, .. } | Change::Detail { old, new, .. } => match (old, new) {
+                (None, _) => "added",
+                (_, None) => "removed",
+                _ => "changed",
+            },
+            Change::Wording(_) | Change::RowAmount { .. } | Change::RowJoined { .. } => "changed",
+            Change::EntryNew(_)
+            | Change::RecipeNew
+            | Change::RowNewAmount { .. }
+            | Change::RowParted { .. }
+            | Change::RowNew { .. } => "added",
+            Change::EntryGone(_) | Change::RecipeGone | Change::RowGone { .. } => "removed",
+        }
+    }
+
     /// Where in the file: `recipe.soak`, `row 76 lb to 88 lb`, `question pregnant`.
-    #[serde(rename = "where")]
-    pub place: String,
-    /// `soak 10 minutes, was 5 minutes`.
-    pub text: String,
+    pub fn place(&self) -> String {
+        match self {
+            Change::OtherOrder { .. } => "id".to_owned(),
+            Change::OlderRevision { .. } | Change::SameRevision { .. } => "revision".to_owned(),
+            Change::Field { field, .. } => field.place().to_owned(),
+            Change::Wording(wording) => wording.place(),
+            Change::Detail { of, .. } | Change::EntryNew(of) | Change::EntryGone(of) => of.place(),
+            Change::RecipeNew | Change::RecipeGone => "recipe".to_owned(),
+            Change::RowAmount { row, .. }
+            | Change::RowNewAmount { row, .. }
+            | Change::RowJoined { row, .. }
+            | Change::RowParted { row, .. }
+            | Change::RowNew { row, .. }
+            | Change::RowGone { row } => value::row_place(row),
+        }
+    }
 }
 
 /// Everything that differs in `new` from `old`; nothing for the same file.
@@ -37,43 +135,45 @@ pub fn compare(old: &Order, new: &Order) -> Vec<Change> {
     recipe::compare(&mut changes, old, new);
     medicine::compare(&mut changes, old, new);
     people::compare(&mut changes, old, new);
-    changes.changed("title", "title", &old.title, &new.title);
-    changes.changed("issuer", "issuer", &old.issuer, &new.issuer);
-    changes.changed("time-zone", "time zone", &old.time_zone, &new.time_zone);
-    let languages = |order: &Order| order.languages.join(", ");
-    changes.changed("languages", "languages", &languages(old), &languages(new));
-    changes.changed("source", "source", &old.source, &new.source);
-    let banner = |order: &Order| {
-        if order.invented {
-            "demonstration"
-        } else {
-            "real"
-        }
-    };
-    changes.changed("invented", "kind of order", banner(old), banner(new));
+    names(&mut changes, old, new);
     changes.0
 }
 
 fn revisions(changes: &mut Changes, old: &Order, new: &Order) {
     if old.id != new.id {
-        let text = format!(
-            "these are two different orders, “{}” and “{}”",
-            old.id, new.id
-        );
-        changes.push("other-order", "id", text);
+        changes.push(Change::OtherOrder {
+            old: old.id.clone(),
+            new: new.id.clone(),
+        });
     } else if new.revision < old.revision {
-        let text = format!(
-            "revision {} is older than revision {} and never replaces it",
-            new.revision, old.revision
-        );
-        changes.push("older-revision", "revision", text);
+        changes.push(Change::OlderRevision {
+            old: old.revision,
+            new: new.revision,
+        });
     } else if new.revision == old.revision {
-        let text = format!(
-            "both files say revision {} but they are not the same",
-            new.revision
-        );
-        changes.push("same-revision", "revision", text);
+        changes.push(Change::SameRevision {
+            revision: new.revision,
+        });
     }
+}
+
+fn names(changes: &mut Changes, old: &Order, new: &Order) {
+    let title = |order: &Order| Value::named(&order.title, &order.title_words);
+    if old.title == new.title {
+        changes.words(Wording::Title, &old.title_words, &new.title_words);
+    } else {
+        changes.field(Field::Title, title(old), title(new));
+    }
+    let mut tell = |field, say: &dyn Fn(&Order) -> Option<Value>| {
+        changes.field(field, say(old), say(new));
+    };
+    tell(Field::Issuer, &|order| Value::text(&order.issuer));
+    tell(Field::TimeZone, &|order| Value::text(&order.time_zone));
+    tell(Field::Languages, &|order| Value::list(&order.languages));
+    tell(Field::Source, &|order| Value::prose(&order.source));
+    tell(Field::Invented, &|order| {
+        Some(Value::Invented(order.invented))
+    });
 }
 
 /// The list as it grows.
@@ -81,57 +181,55 @@ fn revisions(changes: &mut Changes, old: &Order, new: &Order) {
 struct Changes(Vec<Change>);
 
 impl Changes {
-    fn push(&mut self, code: &'static str, place: impl Into<String>, text: impl Into<String>) {
-        self.0.push(Change {
-            code,
-            place: place.into(),
-            text: text.into(),
-        });
+    fn push(&mut self, change: Change) {
+        self.0.push(change);
     }
 
-    /// `soak 10 minutes, was 5 minutes`; an empty text stands for nothing said.
-    fn changed(&mut self, place: &str, label: &str, old: &str, new: &str) {
-        let (code, text) = match (old, new) {
-            (old, new) if old == new => return,
-            ("", new) => ("added", format!("{label} {new}, was not given")),
-            (old, "") => ("removed", format!("{label} no longer given, was {old}")),
-            (old, new) => ("changed", format!("{label} {new}, was {old}")),
-        };
-        self.push(code, place, text);
+    fn field(&mut self, field: Field, old: Option<Value>, new: Option<Value>) {
+        if old != new {
+            self.push(Change::Field { field, old, new });
+        }
+    }
+
+    fn detail(&mut self, of: &Entry, detail: Detail, old: Option<Value>, new: Option<Value>) {
+        if old != new {
+            let of = of.clone();
+            self.push(Change::Detail {
+                of,
+                detail,
+                old,
+                new,
+            });
+        }
+    }
+
+    fn words<T: PartialEq>(&mut self, wording: Wording, old: &T, new: &T) {
+        if old != new {
+            self.push(Change::Wording(wording));
+        }
     }
 
     /// Two lists by name: what came, what went, and for what stayed the comparison of `both`.
     fn lists<T>(
         &mut self,
-        what: &str,
         old: &[T],
         new: &[T],
-        name: impl Fn(&T) -> String,
-        mut both: impl FnMut(&mut Changes, &T, &T, &str),
+        entry: impl Fn(&T) -> Entry,
+        mut both: impl FnMut(&mut Changes, &T, &T, &Entry),
     ) {
-        for entry in new {
-            let key = name(entry);
-            let place = format!("{what} {key}");
-            match old.iter().find(|before| name(before) == key) {
-                Some(before) => both(self, before, entry, &place),
-                None => self.push("added", place.clone(), format!("{place} is new")),
+        let place = |one: &T| entry(one).place();
+        for after in new {
+            let of = entry(after);
+            match old.iter().find(|before| place(before) == of.place()) {
+                Some(before) => both(self, before, after, &of),
+                None => self.push(Change::EntryNew(of)),
             }
         }
-        for entry in old {
-            let key = name(entry);
-            if !new.iter().any(|after| name(after) == key) {
-                let place = format!("{what} {key}");
-                self.push(
-                    "removed",
-                    place.clone(),
-                    format!("{place} is no longer there"),
-                );
+        for before in old {
+            let of = entry(before);
+            if !new.iter().any(|after| place(after) == of.place()) {
+                self.push(Change::EntryGone(of));
             }
         }
     }
-}
-
-/// What an optional value says, empty when it says nothing.
-fn said<T: std::fmt::Display>(value: Option<T>) -> String {
-    value.map(|value| value.to_string()).unwrap_or_default()
 }

@@ -1,93 +1,45 @@
 //! What is asked, said and called.
 
-use super::{Changes, said};
-use crate::order::model::{Caution, Contact, ContactKind, IfYes, Order, Question};
+use super::{Changes, Detail, Entry, Value, Wording};
+use crate::order::model::{Caution, Contact, Order, Question};
 
 pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
     changes.lists(
-        "question",
         &old.questions,
         &new.questions,
-        |entry| entry.key.clone(),
+        |one| Entry::from(one),
         question,
     );
     changes.lists(
-        "caution",
         &old.cautions,
         &new.cautions,
-        |entry| entry.key.clone(),
+        |one| Entry::from(one),
         caution,
     );
     changes.lists(
-        "contact",
         &old.contacts,
         &new.contacts,
-        contact_name,
+        |one| Entry::from(one),
         contact,
     );
 }
 
-fn question(changes: &mut Changes, old: &Question, new: &Question, place: &str) {
-    let outcome = |question: &Question| match question.if_yes {
-        IfYes::Stop => "stop",
-        IfYes::Hold => "ask a nurse first",
-        IfYes::Caution => "caution",
-    };
-    changes.changed(
-        place,
-        &format!("{place}: a yes means"),
-        outcome(old),
-        outcome(new),
-    );
-    let instead = |question: &Question| said(question.instead.as_ref());
-    changes.changed(
-        place,
-        &format!("{place}: instead"),
-        &instead(old),
-        &instead(new),
-    );
-    if old.ask != new.ask {
-        changes.push(
-            "changed",
-            place,
-            format!("{place}: the words of the question changed"),
-        );
-    }
-    if old.then != new.then {
-        changes.push(
-            "changed",
-            place,
-            format!("{place}: the words after a yes changed"),
-        );
-    }
+fn question(changes: &mut Changes, old: &Question, new: &Question, of: &Entry) {
+    let outcome = |question: &Question| Some(Value::IfYes(question.if_yes));
+    changes.detail(of, Detail::IfYes, outcome(old), outcome(new));
+    let instead = |question: &Question| question.instead.as_deref().and_then(Value::text);
+    changes.detail(of, Detail::Instead, instead(old), instead(new));
+    changes.words(Wording::Question(of.clone()), &old.ask, &new.ask);
+    changes.words(Wording::AfterYes(of.clone()), &old.then, &new.then);
 }
 
-fn caution(changes: &mut Changes, old: &Caution, new: &Caution, place: &str) {
-    if old.text != new.text {
-        changes.push("changed", place, format!("{place}: the words changed"));
-    }
-    if old.kind != new.kind {
-        changes.push(
-            "changed",
-            place,
-            format!("{place}: its place among the cautions changed"),
-        );
-    }
+fn caution(changes: &mut Changes, old: &Caution, new: &Caution, of: &Entry) {
+    changes.words(Wording::Caution(of.clone()), &old.text, &new.text);
+    changes.words(Wording::CautionKind(of.clone()), &old.kind, &new.kind);
 }
 
-fn contact_name(contact: &Contact) -> String {
-    let kind = match contact.kind {
-        ContactKind::Emergency => "emergency",
-        ContactKind::Poison => "poison",
-        ContactKind::Questions => "questions",
-        ContactKind::Refill => "refill",
-    };
-    format!("{kind} ({})", contact.name)
-}
-
-fn contact(changes: &mut Changes, old: &Contact, new: &Contact, place: &str) {
-    changes.changed(place, &format!("{place}: phone"), &old.phone, &new.phone);
-    if old.hours != new.hours {
-        changes.push("changed", place, format!("{place}: the hours changed"));
-    }
+fn contact(changes: &mut Changes, old: &Contact, new: &Contact, of: &Entry) {
+    let phone = |contact: &Contact| Value::text(&contact.phone);
+    changes.detail(of, Detail::Phone, phone(old), phone(new));
+    changes.words(Wording::Hours(of.clone()), &old.hours, &new.hours);
 }

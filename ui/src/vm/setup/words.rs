@@ -124,7 +124,7 @@ impl Kitchen {
         match set_up.ask {
             Ask::Food(index) => {
                 let allergen = allergens(&open.order).into_iter().nth(index);
-                let what = self.allergen_words(allergen.as_deref().unwrap_or_default());
+                let what = words.allergen(allergen.as_deref().unwrap_or_default());
                 let values = [("name", name.as_str().into()), ("what", what.into())];
                 let mut view = StepView::titled(words.say_with("set-up-food", &values));
                 view.eyebrow = named("set-up-about");
@@ -289,16 +289,6 @@ impl Kitchen {
         let years = (from.months / 12).to_string();
         self.words
             .say_with("set-up-adult", &[("years", years.into())])
-    }
-
-    /// A food allergen in words; one that the words do not know as the order writes it.
-    pub(in crate::vm) fn allergen_words(&self, allergen: &str) -> String {
-        match allergen {
-            "milk" => self.words.say("allergen-milk"),
-            "soy" => self.words.say("allergen-soy"),
-            "nuts" => self.words.say("allergen-nuts"),
-            other => other.to_owned(),
-        }
     }
 }
 
