@@ -5,6 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::fact::Event;
+use super::site::SiteEvent;
 use crate::household::Answer;
 use crate::prep::{Outcome, StepEvent};
 
@@ -12,12 +13,18 @@ use crate::prep::{Outcome, StepEvent};
 pub(super) fn safer(original: &Event, said: &[Option<&Event>]) -> Option<Event> {
     let others = || said.iter().filter_map(|event| *event);
     match original {
-        Event::HoldLifted { .. } => None,
+        Event::HoldLifted { .. }
+        | Event::Site {
+            site: SiteEvent::HomeHoldLifted { .. },
+        } => None,
         Event::Step {
             event: StepEvent::Outcome { .. },
             ..
         }
-        | Event::Answered { .. } => std::iter::once(original)
+        | Event::Answered { .. }
+        | Event::Site {
+            site: SiteEvent::HomeAnswered { .. },
+        } => std::iter::once(original)
             .chain(others())
             .filter(|event| is_about_the_same(original, event))
             .min_by_key(|event| rank(event))
@@ -103,6 +110,23 @@ fn is_about_the_same(one: &Event, other: &Event) -> bool {
                 event: StepEvent::Outcome { person: p, .. },
             },
         ) => (round, person) == (r, p),
+        (
+            Event::Site {
+                site:
+                    SiteEvent::HomeAnswered {
+                        home, person, key, ..
+                    },
+            },
+            Event::Site {
+                site:
+                    SiteEvent::HomeAnswered {
+                        home: h,
+                        person: p,
+                        key: k,
+                        ..
+                    },
+            },
+        ) => (home, person, key) == (h, p, k),
         _ => false,
     }
 }
@@ -110,7 +134,10 @@ fn is_about_the_same(one: &Event, other: &Event) -> bool {
 /// Smaller is safer: more of the medicine was swallowed, more is held.
 fn rank(event: &Event) -> u8 {
     match event {
-        Event::Answered { answer, .. } => match answer {
+        Event::Answered { answer, .. }
+        | Event::Site {
+            site: SiteEvent::HomeAnswered { answer, .. },
+        } => match answer {
             Answer::Yes => 0,
             Answer::Unsure => 1,
             Answer::No => 2,

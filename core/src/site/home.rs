@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use crate::exchange::{HouseholdCode, Message, PersonCode, Scan};
-use crate::household::{Answer, HouseholdId, Person, Weighing};
+use crate::exchange::{HouseholdCode, Message, OrderMark, Scan};
+use crate::household::{Answer, HouseholdId, Weighing};
 use crate::order::Order;
 use crate::record::{DeviceId, Event, Fact, FactId, HandOutLine, SiteEvent, Stamp, effective};
 use crate::units::BodyWeight;
@@ -29,6 +29,10 @@ pub struct Home {
     pub handed_out: Vec<HandedOut>,
     /// It was given over and forgotten here, and nothing was heard of it since.
     pub erased: bool,
+    /// The code that counted when a hold was lifted: what it said is what was lifted.
+    pub(super) lifted_under: BTreeMap<(u16, String), Option<(u32, Timestamp)>>,
+    /// Keys of the questions of other revisions, by which the places of answers are read.
+    pub(super) questions: Vec<(OrderMark, Vec<String>)>,
 }
 
 /// A code as it was read.
@@ -65,7 +69,10 @@ impl Home {
             lifted: BTreeMap::new(),
             handed_out: Vec::new(),
             erased: false,
+            lifted_under: BTreeMap::new(),
+            questions: Vec::new(),
         };
+        let erased = erased_at(id, facts);
         let effective = effective(facts).facts;
         let mine: Vec<(&Fact, &SiteEvent)> = effective
             .iter()
@@ -74,7 +81,6 @@ impl Home {
                 _ => None,
             })
             .collect();
-        let erased = erased_at(&mine);
         let kept = mine.iter().filter(|(fact, site)| {
             let is_erasure = matches!(site, SiteEvent::HomeErased { .. });
             !is_erasure && erased.is_none_or(|erased| fact.stamp > erased)
@@ -104,8 +110,12 @@ impl Home {
                 answer,
                 ..
             } => {
-                self.answers
-                    .insert((*person, key.clone()), (*answer, fact.at));
+                let of = (*person, key.clone());
+                let before = self.answers.insert(of.clone(), (*answer, fact.at));
+                // What was lifted was the hold on another answer.
+                if before.is_none_or(|(before, _)| before != *answer) {
+                    self.lifted.remove(&of);
+                }
             }
             SiteEvent::HomeWeighed {
                 person,
@@ -121,7 +131,12 @@ impl Home {
                         manner: *manner,
                         hold_lifted: false,
                     };
-                    self.weighings.insert(*person, weighing);
+                    let before = self.weighings.get(person);
+                    if before.is_none_or(|before| before.on <= weighing.on) {
+                        self.weighings.insert(*person, weighing);
+                        // What was lifted was the hold on another weight.
+                        self.lifted.remove(&(*person, IMPLAUSIBLE.to_owned()));
+                    }
                 }
             }
             SiteEvent::HomeHoldLifted {
@@ -130,7 +145,11 @@ impl Home {
                 reason,
                 ..
             } => {
-                self.lifted.insert((*person, key.clone()), reason.clone());
+                let of = (*person, key.clone());
+                let codes = self.seen.iter();
+                let under = codes.map(|seen| (seen.code.issue, seen.code.made)).max();
+                self.lifted_under.insert(of.clone(), under);
+                self.lifted.insert(of, reason.clone());
             }
             SiteEvent::HandedOut {
                 issue,
@@ -174,48 +193,31 @@ impl Home {
         self.seen.last().map(|seen| &seen.code)
     }
 
-    /// A person of the newest code, with what was asked, weighed and lifted here since.
-    pub fn person(&self, coded: &PersonCode, order: &Order) -> Person {
-        let mut person = coded.person(order);
-        if person.name.is_empty() {
-            person.name = coded.id.to_string();
+    /// When the newest code was made; not later than it was read, whatever clock made it.
+    pub fn told_at(&self) -> Option<Timestamp> {
+        let seen = self.seen.last()?;
+        Some(seen.code.made.min(seen.at))
+    }
+
+    /// Takes note of another revision of an order, so that the answers in its codes can be read.
+    ///
+    /// Answers stand in a code by their places only; those of an unknown revision are asked anew.
+    pub fn learn(&mut self, order: &Order) {
+        let mark = OrderMark::of(order);
+        if !self.questions.iter().any(|(known, _)| *known == mark) {
+            let keys = order.questions.iter().map(|question| question.key.clone());
+            self.questions.push((mark, keys.collect()));
         }
-        for ((_, key), (answer, _)) in self.answers.iter().filter(|((id, _), _)| *id == coded.id) {
-            if key == BORN_EARLY {
-                person.born_early = Some(*answer);
-            } else {
-                person.answers.insert(key.clone(), *answer);
-            }
-        }
-        if let Some(here) = self.weighings.get(&coded.id)
-            && person
-                .weighing
-                .as_ref()
-                .is_none_or(|told| told.on <= here.on)
-        {
-            person.weighing = Some(here.clone());
-        }
-        let lifted = self.lifted.keys().filter(|(id, _)| *id == coded.id);
-        for (_, key) in lifted {
-            person.lifted.insert(key.clone());
-        }
-        if person.lifted.contains(IMPLAUSIBLE)
-            && let Some(weighing) = &mut person.weighing
-        {
-            weighing.hold_lifted = true;
-        }
-        person
     }
 }
 
-/// Key of the question that no order asks.
-const BORN_EARLY: &str = "born-early";
 /// Code of the hold that a second weighing and a lead lift.
-const IMPLAUSIBLE: &str = "implausible-weight";
+pub(super) const IMPLAUSIBLE: &str = "implausible-weight";
 
-fn erased_at(mine: &[(&Fact, &SiteEvent)]) -> Option<Stamp> {
-    let erasures = mine
-        .iter()
-        .filter(|(_, site)| matches!(site, SiteEvent::HomeErased { .. }));
-    erasures.map(|(fact, _)| fact.stamp).max()
+/// The last time the home was given over. As with a person, an erasure cannot be corrected.
+fn erased_at(id: HouseholdId, facts: &[Fact]) -> Option<Stamp> {
+    let erasures = facts.iter().filter(|fact| {
+        matches!(&fact.event, Event::Site { site: SiteEvent::HomeErased { home, .. } } if *home == id)
+    });
+    erasures.map(|fact| fact.stamp).max()
 }

@@ -5,7 +5,9 @@
 //! What a code says is never trusted: doses are worked out anew ([`Serving`]).
 //! Nothing is ever refused for good here: what a helper may not decide goes to the lead, with the reason.
 
+mod course;
 mod home;
+mod merged;
 mod pick;
 mod roles;
 mod same_people;
@@ -16,10 +18,10 @@ mod totals;
 mod wants;
 
 pub use home::{HandedOut, Home, Seen};
-pub use pick::{PassedOver, Pick, Why, pick};
+pub use pick::{Need, PassedOver, Pick, Take, Wanted, Why, pick};
 pub use roles::{Role, TRIES, wait_after};
 pub use same_people::PeopleMark;
 pub use serve::{Bag, Desk, ForLead, Remark, Serving, Shown, serve};
-pub use slips::{hand_out, slip};
+pub use slips::{hand_out, slip, take_back};
 pub use stock::{LotStock, Movement, Stock};
 pub use totals::{LotOutlook, Totals, hour_of};

@@ -62,7 +62,8 @@ impl PeopleMark {
                 let found = left
                     .iter()
                     .position(|(w, b)| w == weight && near(*birth, *b));
-                found.map(|at| left.swap_remove(at)).is_some()
+                // In sorted order, so that the nearest birth is taken first.
+                found.map(|at| left.remove(at)).is_some()
             })
     }
 }
@@ -72,13 +73,15 @@ fn weight(person: &PersonCode) -> Option<String> {
     Some(weighing.weight.to_string())
 }
 
-/// Months since the year 0, give or take one.
+/// Months since the year 0: the month of birth, or the one after it for an age in months.
 fn birth_month(person: &PersonCode, day: Date) -> Option<i32> {
-    let months = match person.age? {
-        CodedAge::Days(days) => i32::from(days) / 30,
-        CodedAge::Months(months) => i32::from(months),
+    let (born, months) = match person.age? {
+        CodedAge::Days(days) => {
+            let born = day.checked_sub(jiff::Span::new().days(i64::from(days)));
+            (born.ok()?, 0)
+        }
+        CodedAge::Months(months) => (day, i32::from(months)),
         CodedAge::Adult => return None,
     };
-    let here = i32::from(day.year()) * 12 + i32::from(day.month());
-    Some(here - months)
+    Some(i32::from(born.year()) * 12 + i32::from(born.month()) - months)
 }

@@ -3,17 +3,18 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
+use super::course;
 use super::home::Home;
-use super::pick::{Pick, pick};
+use super::pick::{Need, Pick, Wanted, pick};
 use super::stock::Stock;
 use super::wants::{self, Wants};
 use crate::dose::{self, Dose};
-use crate::exchange::{HouseholdCode, OrderMark, PersonCode, is_private};
+use crate::exchange::{HouseholdCode, PersonCode, is_private};
 use crate::household::HouseholdId;
-use crate::order::{CheckedOrder, IfYes, Notice};
+use crate::order::{CheckedOrder, IfYes, Notice, Order};
 use crate::schedule;
 use crate::screening::{Reason, ReasonKind};
-use crate::today::{AskWeight, InForce, ask_by_age};
+use crate::today::{AskWeight, InForce, LotStanding, ask_by_age};
 
 /// A helper's desk at one moment.
 #[derive(Clone, Copy, Debug)]
@@ -62,8 +63,9 @@ pub struct Bag {
     pub person: Option<u16>,
     /// Product key in the order.
     pub product: String,
+    /// Packs it should hold, those that are short with it.
     pub packs: u32,
-    /// Tablets, or millilitres, in one pack; 1 where the order names no pack.
+    /// Tablets, or millilitres, in one pack as the order has it, 1 where it names none; a lot may have others.
     pub each: u32,
     pub pick: Pick,
 }
@@ -127,6 +129,14 @@ pub enum Remark {
         lot: String,
         until: Date,
     },
+    /// This lot, which the code says is at home, was recalled or set aside; nothing of it is counted as left.
+    AtHome {
+        lot: String,
+    },
+    /// No day of a course is left for this person.
+    CourseOver {
+        person: u16,
+    },
 }
 
 /// Codes older than this are asked about.
@@ -145,23 +155,25 @@ pub fn serve(desk: &Desk<'_>, home: &Home) -> Option<Serving> {
         .map(|coded| shown(desk.order, home, coded, day))
         .collect();
     people.sort_by_key(|shown| (rank(shown), place(code, shown.id)));
-    let wants = wants::of(desk.order, home, &people, day);
+    let wants = wants::of(desk.order, home, &force, &people, day);
+    let mut remarks = remarks(home, code, desk.now);
+    remarks.extend(of_people(desk.order, home, &force, &people, day));
     let mut serving = Serving {
         day,
         people,
         bags: Vec::new(),
         for_lead: before_the_bags(desk, home, code, day, &force),
-        remarks: remarks(home, code, desk.now),
+        remarks,
         enough_until: wants.as_ref().map(|wants| wants.last_day),
     };
     if let Some(wants) = wants {
-        fill_bags(desk, &force, &wants, &mut serving);
+        fill_bags(desk, home, &force, &wants, &mut serving);
     }
     Some(serving)
 }
 
 /// The day at the site, in the zone of the order.
-pub(super) fn day_of(order: &CheckedOrder, now: Timestamp) -> Date {
+pub(super) fn day_of(order: &Order, now: Timestamp) -> Date {
     let zone = schedule::zone(&order.time_zone).unwrap_or(jiff::tz::TimeZone::UTC);
     zone.to_datetime(now).date()
 }
@@ -218,29 +230,14 @@ fn before_the_bags(
     force: &InForce<'_>,
 ) -> Vec<ForLead> {
     let mut found = Vec::new();
-    let mine = code.order.as_ref();
-    let fits = mine.is_none_or(|mark| {
-        let own = OrderMark::of(desk.order);
-        mark.id == own.id && (mark.revision < own.revision || *mark == own)
-    });
-    if !fits {
+    if !course::fits(code.order.as_ref(), desk.order) {
         found.push(ForLead::OtherOrder);
     }
     if let Some(notice) = force.stopped_on(day) {
         let notice = notice.id.clone();
         found.push(ForLead::OrderStopped { notice });
     }
-    if let Some(last) = home.handed_out.last() {
-        let opens = last
-            .enough_until
-            .and_then(|until| until.checked_sub(jiff::Span::new().days(REFILL_OPENS)).ok());
-        if opens.is_none_or(|opens| day < opens) {
-            found.push(ForLead::ServedBefore {
-                at: last.at,
-                until: last.enough_until,
-            });
-        }
-    }
+    found.extend(served_before(home, day));
     found.extend(
         desk.same_people
             .iter()
@@ -252,10 +249,10 @@ fn before_the_bags(
     if home.conflicting {
         found.push(ForLead::CodeConflicting);
     }
+    if code.adult_collects == Some(false) {
+        found.push(ForLead::Collector);
+    }
     if let Some(rule) = force.collection() {
-        if rule.youngest_collector.is_some() && code.adult_collects == Some(false) {
-            found.push(ForLead::Collector);
-        }
         if let Some(most) = rule.most_people
             && u32::try_from(code.people.len()).is_ok_and(|people| people > most)
         {
@@ -266,10 +263,61 @@ fn before_the_bags(
         if early || late {
             found.push(ForLead::NotToday);
         }
-    } else if code.adult_collects == Some(false) {
-        found.push(ForLead::Collector);
     }
     found
+}
+
+/// Whether a last day is far enough that more now is a second pick-up; also where nobody knows it.
+fn is_for_longer(until: Option<Date>, day: Date) -> bool {
+    let opens =
+        until.and_then(|until| until.checked_sub(jiff::Span::new().days(REFILL_OPENS)).ok());
+    opens.is_none_or(|opens| day < opens)
+}
+
+/// The hand-out that is enough for longest, or the last one, where it was not known for how long it is.
+fn served_before(home: &Home, day: Date) -> Option<ForLead> {
+    let known = home
+        .handed_out
+        .iter()
+        .filter(|out| out.enough_until.is_some());
+    let longest = known.max_by_key(|out| (out.enough_until, out.at));
+    let last = home.handed_out.last();
+    [longest, last]
+        .into_iter()
+        .flatten()
+        .find(|out| is_for_longer(out.enough_until, day))
+        .map(|out| ForLead::ServedBefore {
+            at: out.at,
+            until: out.enough_until,
+        })
+}
+
+/// What to say of single people: their course is over, or what they have at home was called back.
+fn of_people(
+    order: &CheckedOrder,
+    home: &Home,
+    force: &InForce<'_>,
+    people: &[Shown],
+    day: Date,
+) -> Vec<Remark> {
+    let mut remarks = Vec::new();
+    for shown in people {
+        let course = course::of(order, home, force, shown, day);
+        if shown.dose.is_ok() && course.is_some_and(|course| course.length() == 0) {
+            remarks.push(Remark::CourseOver { person: shown.id });
+        }
+        let supply = shown.coded.supply.as_ref();
+        if let Some(lot) = supply.and_then(|supply| supply.lot.as_ref())
+            && force.lot(lot) >= LotStanding::SetAside
+        {
+            let lot = lot.clone();
+            let remark = Remark::AtHome { lot };
+            if !remarks.contains(&remark) {
+                remarks.push(remark);
+            }
+        }
+    }
+    remarks
 }
 
 fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<Remark> {
@@ -292,44 +340,73 @@ fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<Remark> {
 }
 
 /// Bag after bag from what the ones before left, one lot for all where one has enough.
-fn fill_bags(desk: &Desk<'_>, force: &InForce<'_>, wants: &Wants, serving: &mut Serving) {
-    let said = |lot: &str| force.lot(lot);
-    let total = wants
-        .bags
+fn fill_bags(
+    desk: &Desk<'_>,
+    home: &Home,
+    force: &InForce<'_>,
+    wants: &Wants,
+    serving: &mut Serving,
+) {
+    let wanted = Wanted {
+        product: &wants.product,
+        each: wants.each,
+        today: serving.day,
+        last_day: wants.last_day,
+    };
+    let bags = for_whom(home, wants, serving.day);
+    let needs: Vec<_> = bags.iter().map(|(_, need)| *need).collect();
+    let picks = pick(desk.stock, &wanted, &needs, |lot| force.lot(lot));
+    let product = || wants.product.clone();
+    let short = picks
         .iter()
-        .fold(0_u32, |sum, (_, packs)| sum.saturating_add(*packs));
-    let mut left = pick(
-        desk.stock,
-        &wants.product,
-        total,
-        serving.day,
-        wants.last_day,
-        said,
-    );
-    if left.short > 0 {
-        serving.for_lead.push(ForLead::Short {
-            product: wants.product.clone(),
-            packs: left.short,
-        });
+        .fold(0_u32, |sum, pick| sum.saturating_add(pick.short));
+    if short > 0 {
+        let (product, packs) = (product(), short);
+        serving.for_lead.push(ForLead::Short { product, packs });
+        // What is there is not enough until then.
+        serving.enough_until = None;
     }
-    if left.expires_in_course {
-        let product = wants.product.clone();
+    if picks.iter().any(|pick| pick.expires_in_course) {
+        let product = product();
         serving.for_lead.push(ForLead::ExpiresInCourse { product });
     }
-    for (name, _) in &left.takes {
-        if let crate::today::LotStanding::Extended { until } = said(&name.lot) {
-            let lot = name.lot.clone();
-            serving.remarks.push(Remark::Extended { lot, until });
+    for take in picks.iter().flat_map(|pick| &pick.takes) {
+        if let LotStanding::Extended { until } = force.lot(&take.lot.lot) {
+            let lot = take.lot.lot.clone();
+            let remark = Remark::Extended { lot, until };
+            if !serving.remarks.contains(&remark) {
+                serving.remarks.push(remark);
+            }
         }
     }
-    for (person, packs) in &wants.bags {
-        let pick = left.split_off(*packs);
+    for ((person, _), pick) in bags.iter().zip(picks) {
+        // Nobody may use it after its own last day.
+        if let (Some(until), Some(good)) = (serving.enough_until, pick.good_until) {
+            serving.enough_until = Some(until.min(good));
+        }
         serving.bags.push(Bag {
             person: *person,
-            product: wants.product.clone(),
-            packs: *packs,
+            product: product(),
+            packs: pick.packs(),
             each: wants.each,
             pick,
         });
     }
+}
+
+/// The bags that are due: where some people of a home were served before and others never, those of the others.
+fn for_whom(home: &Home, wants: &Wants, day: Date) -> Vec<(Option<u16>, Need)> {
+    let is_served = |person: Option<u16>| {
+        home.handed_out.iter().any(|out| {
+            let mut lines = out.lines.iter();
+            is_for_longer(out.enough_until, day)
+                && lines.any(|line| line.person == person && line.lot.product == wants.product)
+        })
+    };
+    let (served, due): (Vec<_>, Vec<_>) = wants
+        .bags
+        .iter()
+        .copied()
+        .partition(|(person, _)| is_served(*person));
+    if due.is_empty() { served } else { due }
 }

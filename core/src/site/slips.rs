@@ -1,5 +1,7 @@
 //! What a confirmed hand-out becomes: facts for the record, a slip for the home.
 
+use std::collections::BTreeMap;
+
 use jiff::Timestamp;
 
 use super::home::{HandedOut, Home};
@@ -7,11 +9,11 @@ use super::serve::{Remark, Serving};
 use super::stock::Stock;
 use crate::exchange::{OrderMark, Slip, SlipLine, SlipUnit};
 use crate::order::{CheckedOrder, Form};
-use crate::record::{FactId, HandOutLine, SiteEvent};
+use crate::record::{FactId, HandOutLine, LotName, SiteEvent};
 
 /// The events of one hand-out, which are saved together; `id` names the first of them.
 ///
-/// Nothing where no bag has anything in it.
+/// Nothing where no bag has anything in it, or where it needs a lead and no lead's reason was given.
 pub fn hand_out(
     home: &Home,
     serving: &Serving,
@@ -22,15 +24,16 @@ pub fn hand_out(
         .bags
         .iter()
         .flat_map(|bag| {
-            bag.pick.takes.iter().map(|(lot, packs)| HandOutLine {
+            bag.pick.takes.iter().map(|take| HandOutLine {
                 person: bag.person,
-                lot: lot.clone(),
-                packs: *packs,
-                each: bag.each,
+                lot: take.lot.clone(),
+                packs: take.packs,
+                each: take.each,
             })
         })
         .collect();
-    if lines.is_empty() {
+    let has_reason = lead.as_ref().is_some_and(|why| !why.trim().is_empty());
+    if lines.is_empty() || (!serving.for_lead.is_empty() && !has_reason) {
         return None;
     }
     let mut events = vec![SiteEvent::HandedOut {
@@ -40,12 +43,38 @@ pub fn hand_out(
         enough_until: serving.enough_until,
         lead,
     }];
-    events.extend(lines.into_iter().map(|line| SiteEvent::LotOut {
-        lot: line.lot,
-        packs: line.packs,
-        hand_out: id,
-    }));
+    events.extend(
+        by_lot(&lines)
+            .into_iter()
+            .map(|(lot, packs)| SiteEvent::LotOut {
+                lot,
+                packs,
+                hand_out: id,
+            }),
+    );
     Some(events)
+}
+
+/// What goes back onto the shelves when a hand-out is undone; its own fact is withdrawn with it.
+///
+/// One event for a lot, however many bags had some of it, so that two devices that undo the same say the same.
+pub fn take_back(out: &HandedOut) -> Vec<SiteEvent> {
+    let back = |(lot, packs)| SiteEvent::LotBack {
+        lot,
+        packs,
+        hand_out: out.fact,
+    };
+    by_lot(&out.lines).into_iter().map(back).collect()
+}
+
+/// Packs of all bags, by lot.
+fn by_lot(lines: &[HandOutLine]) -> BTreeMap<LotName, u32> {
+    let mut lots = BTreeMap::new();
+    for line in lines {
+        let packs = lots.entry(line.lot.clone()).or_insert(0_u32);
+        *packs = packs.saturating_add(line.packs);
+    }
+    lots
 }
 
 /// The slip of a hand-out. `site` is the code of the site, never a helper's name.

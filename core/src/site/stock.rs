@@ -1,6 +1,6 @@
 //! Lots on the shelves, as sums of movements.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
@@ -10,8 +10,8 @@ use crate::record::{Event, Fact, FactId, LotName, SiteEvent};
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Stock {
     lots: BTreeMap<LotName, LotStock>,
-    /// Hand-outs of which a lot came back already.
-    back: BTreeSet<(FactId, LotName)>,
+    /// What came back of a hand-out so far, by lot.
+    back: BTreeMap<(FactId, LotName), u64>,
 }
 
 /// One lot of one product, in packs.
@@ -40,7 +40,7 @@ pub struct Movement<'a> {
     pub counted: i64,
     /// Said of the packs, where it was.
     pub words: Option<(Date, u32)>,
-    /// The hand-out this came back from; the same counts once.
+    /// The hand-out this came back from. However often it is said, that counts once: of several, the most.
     pub once: Option<FactId>,
 }
 
@@ -126,18 +126,20 @@ impl Stock {
     pub fn from_lots(lots: impl IntoIterator<Item = (LotName, LotStock)>) -> Stock {
         Stock {
             lots: lots.into_iter().collect(),
-            back: BTreeSet::new(),
+            back: BTreeMap::new(),
         }
     }
 
     pub fn take(&mut self, fact: &Fact) {
-        let Some(movement) = Movement::of(&fact.event) else {
+        let Some(mut movement) = Movement::of(&fact.event) else {
             return;
         };
-        if let Some(hand_out) = movement.once
-            && !self.back.insert((hand_out, movement.lot.clone()))
-        {
-            return;
+        if let Some(hand_out) = movement.once {
+            let key = (hand_out, movement.lot.clone());
+            let so_far = self.back.entry(key).or_insert(0);
+            let more = movement.back.saturating_sub(*so_far);
+            *so_far = so_far.saturating_add(more);
+            movement.back = more;
         }
         self.lots
             .entry(movement.lot.clone())

@@ -1,43 +1,60 @@
-//! How much the people at the desk need, in whole packs, by the hand-out rule of the order.
+//! How much the people at the desk need, by the hand-out rule of the order.
 
 use jiff::civil::Date;
-use jiff::{Span, Timestamp};
+use jiff::{SignedDuration, Span, Timestamp};
 
+use super::course::{self, Course};
 use super::home::Home;
+use super::pick::Need;
 use super::serve::Shown;
-use crate::mixture::{RoundTime, Seat, Wish, of_seat, plan, supply};
-use crate::order::{CheckedOrder, HandOut};
+use crate::mixture::{CoursePlan, RoundTime, Seat, Wish, of_seat, plan, supply};
+use crate::order::{CheckedOrder, Form, HandOut, Product};
 use crate::schedule;
+use crate::today::InForce;
 
-/// Packs for each bag.
+/// What each bag must hold.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Wants {
     /// Product key.
     pub(super) product: String,
+    /// Tablets, or millilitres, in one pack as the order has it; 1 where it names none.
     pub(super) each: u32,
-    /// Person, or none for the home together, and packs.
-    pub(super) bags: Vec<(Option<u16>, u32)>,
+    /// Person, or none for the home together.
+    pub(super) bags: Vec<(Option<u16>, Need)>,
     /// The last day for which this is enough.
     pub(super) last_day: Date,
 }
 
 /// Nothing where nobody may have a dose or the course is over.
-pub(super) fn of(order: &CheckedOrder, home: &Home, people: &[Shown], day: Date) -> Option<Wants> {
+pub(super) fn of(
+    order: &CheckedOrder,
+    home: &Home,
+    force: &InForce<'_>,
+    people: &[Shown],
+    day: Date,
+) -> Option<Wants> {
     let product = order.main_product()?;
-    let ready: Vec<&Shown> = people.iter().filter(|shown| shown.dose.is_ok()).collect();
-    let days: Vec<u32> = ready
+    let mut ready: Vec<(&Shown, Course)> = Vec::new();
+    for shown in people.iter().filter(|shown| shown.dose.is_ok()) {
+        ready.push((shown, course::of(order, home, force, shown, day)?));
+    }
+    let rounds = rounds(order, day, &ready)?;
+    let ahead = ready
         .iter()
-        .map(|shown| days_to_cover(order, shown))
-        .collect();
-    let most = days.iter().copied().max().filter(|days| *days > 0)?;
-    let rounds = rounds(order, day, &days, most)?;
-    let a_day = u32::try_from(rounds.len()).ok()?.div_ceil(most).max(1);
+        .filter_map(|(_, course)| course.days.iter().rposition(|day| *day))
+        .max()?;
+    let last_day = day
+        .checked_add(Span::new().try_days(i64::try_from(ahead).ok()?).ok()?)
+        .ok()?;
+    let renewed = force
+        .renewed_days()
+        .saturating_mul(course::rounds_a_day(order));
     let seats: Vec<Seat> = ready
         .iter()
-        .map(|shown| Seat {
+        .map(|(shown, course)| Seat {
             person: home.person(&shown.coded, order),
-            had: had(shown, a_day),
-            renewed: 0,
+            had: course.had,
+            renewed,
         })
         .collect();
     let wish = Wish {
@@ -48,97 +65,107 @@ pub(super) fn of(order: &CheckedOrder, home: &Home, people: &[Shown], day: Date)
         fresh: false,
     };
     let plan = plan(&wish, &mut |_, _| {}).ok()?;
-    let each = product.pack_size.filter(|size| *size > 0).unwrap_or(1);
-    let spare = order.medicine.hand_out.spare();
-    let packs = |need: u64, left: u64| -> Option<u32> {
-        if need == 0 {
-            return Some(0);
-        }
-        let wanted = need.saturating_add(u64::from(spare)).saturating_sub(left);
-        u32::try_from(wanted.div_ceil(u64::from(each))).ok()
-    };
+    let longest = ready.iter().map(|(_, course)| course.length()).max()?;
     let bags = match order.medicine.hand_out {
         HandOut::PerPerson => ready
             .iter()
             .enumerate()
-            .map(|(seat, shown)| {
+            .map(|(seat, (shown, course))| {
                 let need = of_seat(order, &plan, seat);
-                Some((Some(shown.id), packs(need, left(shown))?))
+                let need = need_of(order, product, need, course.left, course.length());
+                (Some(shown.id), need)
             })
-            .collect::<Option<Vec<_>>>()?,
+            .collect(),
         HandOut::PlanAndSpare { .. } => {
-            let left = ready.iter().map(|shown| left(shown)).sum();
-            let need = match supply(order, &plan, &seats) {
-                supply if supply.tablets > 0 => supply.tablets,
-                // A liquid: millilitres.
-                _ => (0..seats.len())
-                    .map(|seat| of_seat(order, &plan, seat))
-                    .sum(),
-            };
-            vec![(None, packs(need, left)?)]
+            // Packs of the home are everybody's, also of those who wait for a nurse.
+            let all = people
+                .iter()
+                .filter_map(|shown| course::of(order, home, force, shown, day));
+            let left = all.fold(0_u64, |sum, course| sum.saturating_add(course.left));
+            let need = together(order, &plan, &seats);
+            vec![(None, need_of(order, product, need, left, longest))]
         }
     };
     Some(Wants {
         product: product.key.clone(),
-        each,
-        bags: bags.into_iter().filter(|(_, packs)| *packs > 0).collect(),
-        last_day: day
-            .checked_add(Span::new().try_days(i64::from(most) - 1).ok()?)
-            .ok()?,
+        each: product.pack_size.filter(|size| *size > 0).unwrap_or(1),
+        bags: bags
+            .into_iter()
+            .filter(|(_, need)| !need.is_nothing())
+            .collect(),
+        last_day,
     })
 }
 
-/// What one hand-out is for, and no day longer than this person's course; zero at its end.
-fn days_to_cover(order: &CheckedOrder, shown: &Shown) -> u32 {
-    let day = shown.coded.course_day.map_or(1, u32::from).max(1);
-    let to_go = order.medicine.course_days.saturating_sub(day - 1);
-    order.medicine.supply_days.min(to_go)
+/// Tablets, or millilitres, of the whole home.
+fn together(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> u64 {
+    match supply(order, plan, seats).tablets {
+        0 => (0..seats.len()).fold(0, |sum, seat| {
+            u64::saturating_add(sum, of_seat(order, plan, seat))
+        }),
+        tablets => tablets,
+    }
 }
 
-/// Rounds at even distances from eight in the morning on; each seat sits in those of its own days.
-fn rounds(order: &CheckedOrder, day: Date, days: &[u32], most: u32) -> Option<Vec<RoundTime>> {
-    let zone = schedule::zone(&order.time_zone).ok()?;
-    let start = |after: u32| -> Option<Timestamp> {
-        let on = day
-            .checked_add(Span::new().try_days(i64::from(after)).ok()?)
-            .ok()?;
-        zone.to_timestamp(on.at(8, 0, 0, 0)).ok()
+/// What is needed beyond what is left; nothing for somebody who needs nothing, spare included.
+fn need_of(order: &CheckedOrder, product: &Product, need: u64, left: u64, days: usize) -> Need {
+    if need == 0 {
+        return Need::default();
+    }
+    let spare = match product.form {
+        Form::Tablet => u64::from(order.medicine.hand_out.spare()),
+        Form::Liquid => 0,
     };
-    let ends: Vec<Timestamp> = days
-        .iter()
-        .map(|days| start(*days))
-        .collect::<Option<_>>()?;
-    let end = start(most)?;
+    let units = need.saturating_add(spare).saturating_sub(left);
+    Need {
+        units,
+        // An opened bottle is thrown away after its days, however much is in it.
+        at_least: match opened_days(product) {
+            Some(opened) if units > 0 => u32::try_from(days).unwrap_or(u32::MAX).div_ceil(opened),
+            _ => 0,
+        },
+    }
+}
+
+/// Whole days that an opened bottle keeps.
+fn opened_days(product: &Product) -> Option<u32> {
+    let keeps = product
+        .keep_opened
+        .filter(|_| product.form == Form::Liquid)?;
+    let days = keeps.as_hours().checked_div(24)?;
+    u32::try_from(days).ok().filter(|days| *days > 0)
+}
+
+/// Rounds at even distances from eight in the morning on, by days of 24 hours: a clock change adds no dose.
+fn rounds(order: &CheckedOrder, day: Date, ready: &[(&Shown, Course)]) -> Option<Vec<RoundTime>> {
+    let zone = schedule::zone(&order.time_zone).ok()?;
+    let start: Timestamp = zone.to_timestamp(day.at(8, 0, 0, 0)).ok()?;
+    let interval = order.medicine.interval;
     let mut rounds = Vec::new();
-    let mut at = start(0)?;
-    while at < end {
-        let who = ends.iter().enumerate().filter(|(_, end)| at < **end);
+    let mut gone = SignedDuration::ZERO;
+    loop {
+        let ahead = u32::try_from(gone.as_hours().checked_div(24)?).ok()?;
+        if ahead >= order.medicine.supply_days {
+            return Some(rounds);
+        }
+        let on = usize::try_from(ahead).ok()?;
+        let who = ready
+            .iter()
+            .enumerate()
+            .filter(|(_, (_, course))| course.days.get(on).is_some_and(|has_doses| *has_doses));
         rounds.push(RoundTime {
-            at,
-            day: zone.to_datetime(at).date(),
+            at: start.checked_add(gone).ok()?,
+            day: day
+                .checked_add(Span::new().try_days(i64::from(ahead)).ok()?)
+                .ok()?,
             who: who.map(|(seat, _)| seat).collect(),
         });
-        at = at.checked_add(order.medicine.interval).ok()?;
-        if rounds.len() > MOST_ROUNDS {
+        gone = gone.checked_add(interval)?;
+        if rounds.len() > MOST_ROUNDS || interval <= SignedDuration::ZERO {
             return None;
         }
     }
-    Some(rounds)
 }
 
 /// More rounds than any supply has.
 const MOST_ROUNDS: usize = 2_000;
-
-/// Doses had before, as far as a code tells; at least the last one.
-fn had(shown: &Shown, a_day: u32) -> u32 {
-    let days = shown
-        .coded
-        .course_day
-        .map_or(0, |day| u32::from(day).saturating_sub(1));
-    let least = u32::from(shown.coded.last_dose.is_some());
-    days.saturating_mul(a_day).max(least)
-}
-
-fn left(shown: &Shown) -> u64 {
-    shown.coded.left.map_or(0, u64::from)
-}
