@@ -17,6 +17,8 @@ mod faults;
 mod opening;
 #[path = "store/round_trip.rs"]
 mod round_trip;
+#[path = "store/site_events.rs"]
+mod site_events;
 
 use std::fs;
 use std::path::{Path, PathBuf};

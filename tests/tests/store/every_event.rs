@@ -15,6 +15,7 @@ use jiff::civil::{date, time};
 use jiff::{SignedDuration, Timestamp};
 
 use crate::facts::{MORNING, fact_id, id, person};
+use crate::site_events;
 
 const ROUND: RoundKey = RoundKey {
     day: date(2031, 4, 3),
@@ -327,11 +328,12 @@ pub fn every_event() -> Vec<Event> {
         round: ROUND,
         event,
     }));
+    events.extend(site_events::events());
     events
 }
 
 /// The number of kinds below.
-pub const KINDS: usize = 20 + 18;
+pub const KINDS: usize = 20 + 18 + site_events::KINDS;
 
 /// A name for each kind of event, and of step within a round.
 pub fn kind(event: &Event) -> &'static str {
@@ -362,6 +364,7 @@ pub fn kind(event: &Event) -> &'static str {
             ..
         } => "replace",
         Event::Erased { .. } => "erased",
+        Event::Site { site } => site_events::kind(site),
         Event::Step { event, .. } => match event {
             StepEvent::Reactions { .. } => "step reactions",
             StepEvent::StayedCold { .. } => "step stayed cold",
