@@ -8,6 +8,7 @@ next = Next
 list-last = { $first } and { $last }
 list-either = { $first } or { $last }
 someone = Somebody
+this-person = this person
 not-your-clinician = This does not replace your clinician.
 not-your-clinician-long = This does not replace your doctor or nurse. The instructions and they decide. If you have none, call the number for questions in Help.
 

@@ -8,6 +8,7 @@ next = Siguiente
 list-last = { $first } y { $last }
 list-either = { $first } o { $last }
 someone = Alguien
+this-person = esta persona
 not-your-clinician = Esto no reemplaza a su médico.
 not-your-clinician-long = Esto no reemplaza a su médico ni a su enfermera. Las instrucciones y ellos deciden. Si no tiene, llame al número de preguntas que está en Ayuda.
 

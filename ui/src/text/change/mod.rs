@@ -215,9 +215,11 @@ impl Telling<'_> {
     fn quoted(self, key: &str, own: &hearthdose_core::order::Words) -> String {
         let (text, _) = self.words.of_order(own);
         match self.reader {
-            Reader::Kitchen if !text.is_empty() => self
-                .words
-                .say_with("change-quoted", &[("text", text.into())]),
+            Reader::Kitchen if !text.is_empty() => {
+                let text = text.replace("{name}", &self.words.say("this-person"));
+                self.words
+                    .say_with("change-quoted", &[("text", text.into())])
+            }
             _ => key.to_owned(),
         }
     }
