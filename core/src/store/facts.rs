@@ -10,7 +10,7 @@ use crate::record::{Clock, DeviceId, Fact, Hlc};
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Appended {
     pub added: usize,
-    /// These were in already, word for word.
+    /// These were in already, word for word, or are about a home that was forgotten.
     pub known: usize,
     /// Number of the last arrival, for [`Store::facts_since`].
     pub arrival: u64,
@@ -28,6 +28,8 @@ impl Store {
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let (mut added, mut known) = (0, 0);
+        #[cfg(feature = "exchange")]
+        let mut projection = super::site::Projection::default();
         for fact in facts {
             let row = FactRow::of(fact)?;
             match digest_of(&transaction, &row.id)? {
@@ -39,9 +41,17 @@ impl Store {
                         sequence: fact.stamp.sequence,
                     });
                 }
-                None => added += row.insert(&transaction)?,
+                #[cfg(feature = "exchange")]
+                None if super::site::is_forgotten(&transaction, fact)? => known += 1,
+                None => {
+                    added += row.insert(&transaction)?;
+                    #[cfg(feature = "exchange")]
+                    projection.take(&transaction, transaction.last_insert_rowid(), fact)?;
+                }
             }
         }
+        #[cfg(feature = "exchange")]
+        projection.finish(&transaction)?;
         let arrival = last_arrival(&transaction)?;
         transaction.commit()?;
         Ok(Appended {

@@ -20,6 +20,8 @@ mod place;
 mod rows;
 mod salvage;
 mod settings;
+#[cfg(feature = "exchange")]
+mod site;
 
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -31,6 +33,8 @@ pub use facts::Appended;
 pub use migrations::CURRENT;
 pub use orders::StoredOrder;
 pub use settings::DEVICE;
+#[cfg(feature = "exchange")]
+pub use site::HomeLine;
 
 use guard::Guard;
 

@@ -9,6 +9,7 @@
 //! The meaning of a column never changes.
 
 mod v1;
+mod v2;
 
 use rusqlite::{Connection, TransactionBehavior};
 
@@ -20,13 +21,19 @@ pub(super) struct Step {
     pub(super) sql: &'static str,
 }
 
-pub(super) const STEPS: &[Step] = &[Step {
-    version: 1,
-    sql: v1::SQL,
-}];
+pub(super) const STEPS: &[Step] = &[
+    Step {
+        version: 1,
+        sql: v1::SQL,
+    },
+    Step {
+        version: 2,
+        sql: v2::SQL,
+    },
+];
 
 /// The version this program writes.
-pub const CURRENT: u32 = 1;
+pub const CURRENT: u32 = 2;
 
 /// "HtDs", the mark of our files in the header.
 pub(super) const APPLICATION: i32 = 0x4874_4473;

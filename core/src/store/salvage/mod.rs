@@ -128,6 +128,8 @@ fn fill(
             row.put(&transaction)?;
         }
     }
+    #[cfg(feature = "exchange")]
+    super::site::rebuild(&transaction)?;
     transaction.commit()?;
     Ok((saved, found.missing_numbers()))
 }
