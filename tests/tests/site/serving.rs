@@ -1,13 +1,16 @@
 //! Doses worked out anew, whole packs by the order's rule; every number here was counted by hand from the charts.
 
-use hearthdose_core::exchange::ScreeningOutcome;
+use hearthdose_core::exchange::{
+    Message, OpeningKey, Scan, ScreeningOutcome, opened_text, write, write_sealed,
+};
 use hearthdose_core::household::Answer;
+use hearthdose_core::record::SiteEvent;
 use hearthdose_tests::people::{checked, demo_text};
 use jiff::civil::date;
 
 use crate::book::{
-    TEN, answered, at, cipro, code, dose, doxy, for_lead, iodide, open_code, packs, people, person,
-    reasons, scanned,
+    Book, HOME, TEN, answered, at, cipro, code, dose, doxy, for_lead, iodide, open_code, packs,
+    people, person, reasons, scanned, secret,
 };
 
 #[test]
@@ -166,4 +169,29 @@ fn forty_people_of_a_shelter_are_served_too() {
     // 10 bowls more: at most 604 tablets.
     let least = (20 * 10 + 20 * 10 + (20 * 70_u32).div_ceil(8) + 4).div_ceil(20);
     assert!((least..=31).contains(&bag.packs), "{}", bag.packs);
+}
+
+#[test]
+fn a_sealed_code_is_kept_as_it_was_once_opened() {
+    let order = doxy();
+    let (key, public) = OpeningKey::derive(&[3; 32]);
+    let (other, _) = OpeningKey::derive(&[4; 32]);
+    // Lene is pregnant, which only a sealed code says.
+    let told = code(&order, &people("ferrow-9")[2..3], at(TEN));
+    let message = Message::Household(told);
+    let text = write_sealed(&message, &secret(1), &public, [9; 32]).unwrap();
+    let Scan::Sealed(sealed) = Scan::read(&text) else {
+        panic!("{text}");
+    };
+    assert_eq!(opened_text(&sealed, &other), None);
+    let kept = opened_text(&sealed, &key).unwrap();
+    assert_eq!(kept, write(&message, &secret(1)).unwrap());
+    let mut book = Book::new(1);
+    let home = HOME;
+    book.note(at(TEN), SiteEvent::HomeSeen { home, code: text });
+    assert!(book.home().unwrap().code().is_none());
+    book.note(at(TEN), SiteEvent::HomeSeen { home, code: kept });
+    let serving = book.serve(&order, &[], at(TEN));
+    assert_eq!(reasons(&serving, 1), ["screening-hold"]);
+    assert!(person(&serving, 1).ask_in_private.is_empty());
 }
