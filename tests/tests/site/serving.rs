@@ -5,7 +5,7 @@ use hearthdose_core::exchange::{
 };
 use hearthdose_core::household::Answer;
 use hearthdose_core::record::SiteEvent;
-use hearthdose_tests::people::{checked, demo_text};
+use hearthdose_tests::people::{checked, demo_text, weighing_and_aged};
 use jiff::civil::date;
 
 use crate::book::{
@@ -194,4 +194,42 @@ fn a_sealed_code_is_kept_as_it_was_once_opened() {
     let serving = book.serve(&order, &[], at(TEN));
     assert_eq!(reasons(&serving, 1), ["screening-hold"]);
     assert!(person(&serving, 1).ask_in_private.is_empty());
+}
+
+/// A shelter, where everybody has another row: counted by tables of twelve, so that the line does not wait.
+#[test]
+fn fifty_people_of_many_weights_are_counted_by_tables() {
+    let order = doxy();
+    let weights = [
+        "12 lb", "20 lb", "30 lb", "45 lb", "60 lb", "70 lb", "80 lb", "31 lb", "24 lb",
+    ];
+    let all: Vec<_> = (0..54)
+        .map(|place| {
+            let mut person = weighing_and_aged(weights[place % 9], "adult");
+            person.age = None;
+            person
+        })
+        .collect();
+    let told = code(&order, &all, at(TEN));
+    let serving = scanned(&order, &told).serve(&order, &[], at(TEN));
+    let [bag] = serving.bags.as_slice() else {
+        panic!("one bag, not {:?}", serving.bags);
+    };
+    let ready = serving.people.iter().filter(|shown| shown.dose.is_ok());
+    let half_teaspoons: u32 = ready
+        .map(|shown| {
+            let amount = shown.dose.as_ref().unwrap().amount.as_microlitres() / 2_500;
+            u32::try_from(amount).unwrap()
+        })
+        .sum();
+    assert!(half_teaspoons > 100, "{half_teaspoons}");
+    // No fewer than the volume asks for; no more than bowls that are at worst half empty.
+    let by_volume = (20 * half_teaspoons).div_ceil(8);
+    let least = (by_volume + 4).div_ceil(20);
+    let most = (2 * by_volume + 4).div_ceil(20);
+    assert!(
+        (least..=most).contains(&bag.packs),
+        "{least} {} {most}",
+        bag.packs
+    );
 }
