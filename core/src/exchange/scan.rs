@@ -122,6 +122,17 @@ pub fn write_sealed(
     text::wrap(&sealed.to_bytes()).ok_or(CannotWrite::TooLong)
 }
 
+/// The text of what is inside a sealed message, with the signature it came with, so that it can be kept and read without the key.
+///
+/// Nothing for another key, or where no whole message is inside.
+pub fn opened_text(sealed: &Sealed, with: &OpeningKey) -> Option<String> {
+    let bytes = sealed.open(with)?;
+    match Scan::read_bytes(&bytes) {
+        Scan::Message(_) => text::wrap(&bytes),
+        _ => None,
+    }
+}
+
 /// The text of a frame.
 pub fn write_frame(frame: &Frame) -> Option<String> {
     text::wrap(&frame.to_bytes())

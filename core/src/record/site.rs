@@ -43,7 +43,7 @@ pub enum SiteEvent {
     /// The code of a home was read here, or made here from what was told.
     HomeSeen {
         home: HouseholdId,
-        /// The whole text of the code, signed as it came.
+        /// The whole text of the code, signed as it came; a sealed one as it was once opened (`exchange::opened_text`).
         code: String,
     },
     /// How helpers find the home again: a name, a door.

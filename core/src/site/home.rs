@@ -29,10 +29,19 @@ pub struct Home {
     pub handed_out: Vec<HandedOut>,
     /// It was given over and forgotten here, and nothing was heard of it since.
     pub erased: bool,
-    /// The code that counted when a hold was lifted: what it said is what was lifted.
-    pub(super) lifted_under: BTreeMap<(u16, String), Option<(u32, Timestamp)>>,
+    /// What stood when a hold was lifted, as that is what was lifted.
+    pub(super) lifted_under: BTreeMap<(u16, String), Under>,
     /// Keys of the questions of other revisions, by which the places of answers are read.
     pub(super) questions: Vec<(OrderMark, Vec<String>)>,
+}
+
+/// What was known of one question when a lead lifted its hold.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Under {
+    /// Number and time of the code that counted.
+    pub(super) code: Option<(u32, Timestamp)>,
+    /// What was answered here.
+    pub(super) here: Option<(Answer, Timestamp)>,
 }
 
 /// A code as it was read.
@@ -41,6 +50,12 @@ pub struct Seen {
     pub at: Timestamp,
     pub code: HouseholdCode,
     pub signer: crate::exchange::DeviceKey,
+}
+
+impl Seen {
+    pub(super) fn told_at(&self) -> Timestamp {
+        self.code.made.min(self.at)
+    }
 }
 
 /// One hand-out.
@@ -110,12 +125,8 @@ impl Home {
                 answer,
                 ..
             } => {
-                let of = (*person, key.clone());
-                let before = self.answers.insert(of.clone(), (*answer, fact.at));
-                // What was lifted was the hold on another answer.
-                if before.is_none_or(|(before, _)| before != *answer) {
-                    self.lifted.remove(&of);
-                }
+                self.answers
+                    .insert((*person, key.clone()), (*answer, fact.at));
             }
             SiteEvent::HomeWeighed {
                 person,
@@ -147,7 +158,10 @@ impl Home {
             } => {
                 let of = (*person, key.clone());
                 let codes = self.seen.iter();
-                let under = codes.map(|seen| (seen.code.issue, seen.code.made)).max();
+                let under = Under {
+                    code: codes.map(|seen| (seen.code.issue, seen.code.made)).max(),
+                    here: self.answers.get(&of).copied(),
+                };
                 self.lifted_under.insert(of.clone(), under);
                 self.lifted.insert(of, reason.clone());
             }
@@ -195,8 +209,7 @@ impl Home {
 
     /// When the newest code was made; not later than it was read, whatever clock made it.
     pub fn told_at(&self) -> Option<Timestamp> {
-        let seen = self.seen.last()?;
-        Some(seen.code.made.min(seen.at))
+        self.seen.last().map(Seen::told_at)
     }
 
     /// Takes note of another revision of an order, so that the answers in its codes can be read.

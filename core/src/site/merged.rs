@@ -6,7 +6,7 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use super::home::{Home, IMPLAUSIBLE};
+use super::home::{Home, IMPLAUSIBLE, Seen};
 use super::serve::day_of;
 use crate::exchange::{
     CodedAge, CodedAnswer, HouseholdCode, OrderMark, PersonCode, ScreeningOutcome, is_private,
@@ -37,7 +37,7 @@ impl Home {
             .zip(&coded.answers)
             .filter_map(|(key, told)| Some((key.clone(), told.as_ref()?.0)))
             .collect();
-        self.answer(&mut person, coded, order, keys.as_deref().unwrap_or(&[]));
+        self.answer(&mut person, coded, order);
         self.weigh(&mut person, coded, order);
         self.lift(&mut person, coded, order);
         let mut questions = order.questions.iter();
@@ -78,36 +78,53 @@ impl Home {
         }
     }
 
-    fn answer(&self, person: &mut Person, coded: &PersonCode, order: &Order, keys: &[String]) {
+    fn answer(&self, person: &mut Person, coded: &PersonCode, order: &CheckedOrder) {
         let mine = self.answers.iter().filter(|((id, _), _)| *id == coded.id);
-        for ((_, key), (here, at)) in mine {
-            let told: CodedAnswer = if key == BORN_EARLY {
-                coded.born_early.map(|answer| (answer, None))
-            } else {
-                answer_of(coded, keys, key)
-            };
-            let answer = self.later(told, *here, *at, order);
-            if key == BORN_EARLY {
-                person.born_early = Some(answer);
-            } else {
-                person.answers.insert(key.clone(), answer);
+        for ((_, key), here) in mine {
+            let answer = self.seen.last().map_or(Some(here.0), |seen| {
+                self.said(seen, coded.id, key, Some(*here), order)
+            });
+            match answer {
+                Some(answer) if key == BORN_EARLY => person.born_early = Some(answer),
+                Some(answer) => {
+                    person.answers.insert(key.clone(), answer);
+                }
+                None => {}
             }
         }
     }
 
-    /// Of an answer in the code and one given here, the one that counts.
-    fn later(&self, told: CodedAnswer, here: Answer, at: Timestamp, order: &Order) -> Answer {
-        let Some((told, on)) = told else { return here };
-        if self.told_at().is_none_or(|told_at| told_at <= at) {
-            return here;
+    /// The answer to one question, from a code and from what was said here.
+    fn said(
+        &self,
+        seen: &Seen,
+        id: u16,
+        key: &str,
+        here: Option<(Answer, Timestamp)>,
+        order: &CheckedOrder,
+    ) -> Option<Answer> {
+        let coded = seen.code.people.iter().find(|person| person.id == id);
+        let told: CodedAnswer = coded.and_then(|coded| {
+            if key == BORN_EARLY {
+                return coded.born_early.map(|answer| (answer, None));
+            }
+            let keys = self.keys(&seen.code, order)?;
+            let place = keys.iter().position(|known| known == key)?;
+            *coded.answers.get(place)?
+        });
+        let (Some((told, on)), Some((here, at))) = (told, here) else {
+            return here.map(|(here, _)| here).or(told.map(|(told, _)| told));
+        };
+        if seen.told_at() <= at {
+            return Some(here);
         }
         let day = day_of(order, at);
-        match on {
+        Some(match on {
             Some(on) if on < day => here,
             Some(on) if on > day => told,
             // The same day, or nobody knows which.
             _ => safer(told, here),
-        }
+        })
     }
 
     fn weigh(&self, person: &mut Person, coded: &PersonCode, order: &Order) {
@@ -128,63 +145,39 @@ impl Home {
 
     /// A lifted hold stays lifted while what it was about is still the same.
     fn lift(&self, person: &mut Person, coded: &PersonCode, order: &CheckedOrder) {
-        for key in self.lifted.keys().filter(|(id, _)| *id == coded.id) {
-            let under = self.lifted_under.get(key).copied().flatten();
+        for (of, under) in &self.lifted_under {
+            let (id, key) = of;
+            if *id != coded.id || !self.lifted.contains_key(of) {
+                continue;
+            }
             let then = self
                 .seen
                 .iter()
-                .find(|seen| under.is_some_and(|under| under == (seen.code.issue, seen.code.made)));
-            let (_, key) = key;
-            let is_weight = key == IMPLAUSIBLE;
-            let is_here = if is_weight {
-                self.weighings.get(&coded.id) == person.weighing.as_ref()
-            } else {
-                self.answers.contains_key(&(coded.id, key.clone()))
-            };
-            let same = |then: &HouseholdCode| {
-                let before = then.people.iter().find(|before| before.id == coded.id);
-                before.is_some_and(|before| {
-                    let keys = self.keys(then, order).unwrap_or_default();
-                    let now = self.code().and_then(|code| self.keys(code, order));
-                    let now = now.unwrap_or_default();
-                    let said = |person: &PersonCode, keys: &[String]| {
-                        answer_of(person, keys, key).map(|(answer, _)| answer)
-                    };
-                    if is_weight {
-                        before.weighing == coded.weighing
-                    } else if key == BORN_EARLY {
-                        before.born_early == coded.born_early
-                    } else {
-                        said(before, &keys) == said(coded, &now)
-                    }
-                })
-            };
-            if is_here && !self.was_told_otherwise(person, coded, key)
-                || then.is_some_and(|then| same(&then.code))
-            {
-                person.lifted.insert(key.clone());
-                if is_weight && let Some(weighing) = &mut person.weighing {
+                .find(|seen| under.code == Some((seen.code.issue, seen.code.made)));
+            if key == IMPLAUSIBLE {
+                let before = then.and_then(|then| then.code.people.iter().find(|p| p.id == *id));
+                let is_told = before.is_some_and(|before| before.weighing == coded.weighing);
+                let is_here = self.weighings.get(id) == person.weighing.as_ref();
+                if let Some(weighing) = person.weighing.as_mut().filter(|_| is_here || is_told) {
                     weighing.hold_lifted = true;
+                    person.lifted.insert(key.clone());
                 }
+                continue;
+            }
+            let now = if key == BORN_EARLY {
+                person.born_early
+            } else {
+                person.answers.get(key).copied()
+            };
+            let before = match then {
+                Some(then) => self.said(then, *id, key, under.here, order),
+                None => under.here.map(|(here, _)| here),
+            };
+            if before == now {
+                person.lifted.insert(key.clone());
             }
         }
     }
-
-    /// Whether a later code overruled the answer given here.
-    fn was_told_otherwise(&self, person: &Person, coded: &PersonCode, key: &str) -> bool {
-        let here = self.answers.get(&(coded.id, key.to_owned()));
-        let now = if key == BORN_EARLY {
-            person.born_early
-        } else {
-            person.answers.get(key).copied()
-        };
-        here.is_some_and(|(here, _)| now != Some(*here))
-    }
-}
-
-fn answer_of(coded: &PersonCode, keys: &[String], key: &str) -> CodedAnswer {
-    let place = keys.iter().position(|known| known == key)?;
-    *coded.answers.get(place)?
 }
 
 /// What would hold somebody goes before what would not.

@@ -14,6 +14,7 @@ mod same_people;
 mod serve;
 mod slips;
 mod stock;
+mod told;
 mod totals;
 mod wants;
 
@@ -21,7 +22,8 @@ pub use home::{HandedOut, Home, Seen};
 pub use pick::{Need, PassedOver, Pick, Take, Wanted, Why, pick};
 pub use roles::{Role, TRIES, wait_after};
 pub use same_people::PeopleMark;
-pub use serve::{Bag, Desk, ForLead, Remark, Serving, Shown, serve};
+pub use serve::{Bag, Desk, Serving, Shown, serve};
 pub use slips::{hand_out, slip, take_back};
 pub use stock::{LotStock, Movement, Stock};
+pub use told::{ForLead, Remark};
 pub use totals::{LotOutlook, Totals, hour_of};

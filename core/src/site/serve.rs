@@ -3,10 +3,10 @@
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-use super::course;
 use super::home::Home;
 use super::pick::{Need, Pick, Wanted, pick};
 use super::stock::Stock;
+use super::told::{ForLead, Remark, before_the_bags, is_for_longer, of_people, remarks};
 use super::wants::{self, Wants};
 use crate::dose::{self, Dose};
 use crate::exchange::{HouseholdCode, PersonCode, is_private};
@@ -69,80 +69,6 @@ pub struct Bag {
     pub each: u32,
     pub pick: Pick,
 }
-
-/// What goes to the lead; never an automatic no.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum ForLead {
-    /// Served before, and that is enough for longer.
-    ServedBefore { at: Timestamp, until: Option<Date> },
-    /// Other codes with the same people were served.
-    SamePeople { home: HouseholdId, at: Timestamp },
-    /// Two codes of one number say different things.
-    CodeConflicting,
-    /// The code is of another order, or of a revision this desk does not have.
-    OtherOrder,
-    /// The issuer stopped the order.
-    OrderStopped { notice: String },
-    /// Not enough on the shelves.
-    Short { product: String, packs: u32 },
-    /// What is left expires before the last day it is for.
-    ExpiresInCourse { product: String },
-    /// Nobody grown up, or nobody old enough by the issuer's notice, came to collect.
-    Collector,
-    /// More people than the issuer's notice lets one collect for.
-    TooManyPeople { most: u32 },
-    /// The issuer's notice names other days.
-    NotToday,
-}
-
-impl ForLead {
-    pub fn code(&self) -> &'static str {
-        match self {
-            ForLead::ServedBefore { .. } => "served-before",
-            ForLead::SamePeople { .. } => "same-people",
-            ForLead::CodeConflicting => "code-conflicting",
-            ForLead::OtherOrder => "other-order",
-            ForLead::OrderStopped { .. } => "order-stopped",
-            ForLead::Short { .. } => "stock-short",
-            ForLead::ExpiresInCourse { .. } => "expires-in-course",
-            ForLead::Collector => "collector-not-adult",
-            ForLead::TooManyPeople { .. } => "too-many-people",
-            ForLead::NotToday => "collection-not-today",
-        }
-    }
-}
-
-/// What the helper should know; nothing waits for it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Remark {
-    /// The code is older than a day: ask whether anything changed.
-    OldCode {
-        hours: i64,
-    },
-    /// Answers are from before the last hand-out: ask again.
-    AskAgain,
-    Interpreter {
-        language: String,
-    },
-    /// The product of this lot may be used longer than its print says.
-    Extended {
-        lot: String,
-        until: Date,
-    },
-    /// This lot, which the code says is at home, was recalled or set aside; nothing of it is counted as left.
-    AtHome {
-        lot: String,
-    },
-    /// No day of a course is left for this person.
-    CourseOver {
-        person: u16,
-    },
-}
-
-/// Codes older than this are asked about.
-const OLD_CODE_HOURS: i64 = 24;
-/// So many days before the last one a refill is no second pick-up. Common practice, no source.
-const REFILL_OPENS: i32 = 3;
 
 /// What to do for a home; nothing while none of its codes was read.
 pub fn serve(desk: &Desk<'_>, home: &Home) -> Option<Serving> {
@@ -222,123 +148,6 @@ fn place(code: &HouseholdCode, id: u16) -> Option<usize> {
     code.people.iter().position(|person| person.id == id)
 }
 
-fn before_the_bags(
-    desk: &Desk<'_>,
-    home: &Home,
-    code: &HouseholdCode,
-    day: Date,
-    force: &InForce<'_>,
-) -> Vec<ForLead> {
-    let mut found = Vec::new();
-    if !course::fits(code.order.as_ref(), desk.order) {
-        found.push(ForLead::OtherOrder);
-    }
-    if let Some(notice) = force.stopped_on(day) {
-        let notice = notice.id.clone();
-        found.push(ForLead::OrderStopped { notice });
-    }
-    found.extend(served_before(home, day));
-    found.extend(
-        desk.same_people
-            .iter()
-            .map(|(home, at)| ForLead::SamePeople {
-                home: *home,
-                at: *at,
-            }),
-    );
-    if home.conflicting {
-        found.push(ForLead::CodeConflicting);
-    }
-    if code.adult_collects == Some(false) {
-        found.push(ForLead::Collector);
-    }
-    if let Some(rule) = force.collection() {
-        if let Some(most) = rule.most_people
-            && u32::try_from(code.people.len()).is_ok_and(|people| people > most)
-        {
-            found.push(ForLead::TooManyPeople { most });
-        }
-        let early = rule.from.is_some_and(|from| day < from);
-        let late = rule.until.is_some_and(|until| day > until);
-        if early || late {
-            found.push(ForLead::NotToday);
-        }
-    }
-    found
-}
-
-/// Whether a last day is far enough that more now is a second pick-up; also where nobody knows it.
-fn is_for_longer(until: Option<Date>, day: Date) -> bool {
-    let opens =
-        until.and_then(|until| until.checked_sub(jiff::Span::new().days(REFILL_OPENS)).ok());
-    opens.is_none_or(|opens| day < opens)
-}
-
-/// The hand-out that is enough for longest, or the last one, where it was not known for how long it is.
-fn served_before(home: &Home, day: Date) -> Option<ForLead> {
-    let known = home
-        .handed_out
-        .iter()
-        .filter(|out| out.enough_until.is_some());
-    let longest = known.max_by_key(|out| (out.enough_until, out.at));
-    let last = home.handed_out.last();
-    [longest, last]
-        .into_iter()
-        .flatten()
-        .find(|out| is_for_longer(out.enough_until, day))
-        .map(|out| ForLead::ServedBefore {
-            at: out.at,
-            until: out.enough_until,
-        })
-}
-
-/// What to say of single people: their course is over, or what they have at home was called back.
-fn of_people(
-    order: &CheckedOrder,
-    home: &Home,
-    force: &InForce<'_>,
-    people: &[Shown],
-    day: Date,
-) -> Vec<Remark> {
-    let mut remarks = Vec::new();
-    for shown in people {
-        let course = course::of(order, home, force, shown, day);
-        if shown.dose.is_ok() && course.is_some_and(|course| course.length() == 0) {
-            remarks.push(Remark::CourseOver { person: shown.id });
-        }
-        let supply = shown.coded.supply.as_ref();
-        if let Some(lot) = supply.and_then(|supply| supply.lot.as_ref())
-            && force.lot(lot) >= LotStanding::SetAside
-        {
-            let lot = lot.clone();
-            let remark = Remark::AtHome { lot };
-            if !remarks.contains(&remark) {
-                remarks.push(remark);
-            }
-        }
-    }
-    remarks
-}
-
-fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<Remark> {
-    let mut remarks = Vec::new();
-    let hours = now.duration_since(code.made).as_hours();
-    if hours >= OLD_CODE_HOURS {
-        remarks.push(Remark::OldCode { hours });
-    }
-    if let Some(last) = home.handed_out.last() {
-        let asked_here = home.answers.values().any(|(_, at)| *at > last.at);
-        if code.made <= last.at && !asked_here {
-            remarks.push(Remark::AskAgain);
-        }
-    }
-    if code.interpreter {
-        let language = code.language.clone();
-        remarks.push(Remark::Interpreter { language });
-    }
-    remarks
-}
-
 /// Bag after bag from what the ones before left, one lot for all where one has enough.
 fn fill_bags(
     desk: &Desk<'_>,
@@ -353,7 +162,7 @@ fn fill_bags(
         today: serving.day,
         last_day: wants.last_day,
     };
-    let bags = for_whom(home, wants, serving.day);
+    let bags = for_whom(desk.order, home, wants, serving.day);
     let needs: Vec<_> = bags.iter().map(|(_, need)| *need).collect();
     let picks = pick(desk.stock, &wanted, &needs, |lot| force.lot(lot));
     let product = || wants.product.clone();
@@ -395,11 +204,16 @@ fn fill_bags(
 }
 
 /// The bags that are due: where some people of a home were served before and others never, those of the others.
-fn for_whom(home: &Home, wants: &Wants, day: Date) -> Vec<(Option<u16>, Need)> {
+fn for_whom(
+    order: &CheckedOrder,
+    home: &Home,
+    wants: &Wants,
+    day: Date,
+) -> Vec<(Option<u16>, Need)> {
     let is_served = |person: Option<u16>| {
         home.handed_out.iter().any(|out| {
             let mut lines = out.lines.iter();
-            is_for_longer(out.enough_until, day)
+            is_for_longer(order, out, day)
                 && lines.any(|line| line.person == person && line.lot.product == wants.product)
         })
     };

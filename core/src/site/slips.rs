@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use super::home::{HandedOut, Home};
-use super::serve::{Remark, Serving};
+use super::serve::Serving;
 use super::stock::Stock;
+use super::told::Remark;
 use crate::exchange::{OrderMark, Slip, SlipLine, SlipUnit};
 use crate::order::{CheckedOrder, Form};
 use crate::record::{FactId, HandOutLine, LotName, SiteEvent};

@@ -57,21 +57,14 @@ pub(super) fn of(
             renewed,
         })
         .collect();
-    let wish = Wish {
-        order,
-        seats: &seats,
-        rounds: &rounds,
-        standing: &[],
-        fresh: false,
-    };
-    let plan = plan(&wish, &mut |_, _| {}).ok()?;
+    let needs = needs(order, &seats, &rounds)?;
     let longest = ready.iter().map(|(_, course)| course.length()).max()?;
     let bags = match order.medicine.hand_out {
         HandOut::PerPerson => ready
             .iter()
             .enumerate()
             .map(|(seat, (shown, course))| {
-                let need = of_seat(order, &plan, seat);
+                let need = needs.each.get(seat).copied().unwrap_or(0);
                 let need = need_of(order, product, need, course.left, course.length());
                 (Some(shown.id), need)
             })
@@ -82,8 +75,8 @@ pub(super) fn of(
                 .iter()
                 .filter_map(|shown| course::of(order, home, force, shown, day));
             let left = all.fold(0_u64, |sum, course| sum.saturating_add(course.left));
-            let need = together(order, &plan, &seats);
-            vec![(None, need_of(order, product, need, left, longest))]
+            let need = need_of(order, product, needs.together, left, longest);
+            vec![(None, need)]
         }
     };
     Some(Wants {
@@ -97,7 +90,48 @@ pub(super) fn of(
     })
 }
 
-/// Tablets, or millilitres, of the whole home.
+/// People who share bowls. A shelter is counted by tables, each with bowls of its own: the line cannot wait for a plan of fifty.
+const TABLE: usize = 12;
+
+/// Tablets, or millilitres.
+struct Needs {
+    /// From packs of one's own, by seat.
+    each: Vec<u64>,
+    /// Of the whole home, with bowls that are shared.
+    together: u64,
+}
+
+fn needs(order: &CheckedOrder, seats: &[Seat], rounds: &[RoundTime]) -> Option<Needs> {
+    let mut needs = Needs {
+        each: Vec::new(),
+        together: 0,
+    };
+    for (table, seats) in seats.chunks(TABLE).enumerate() {
+        let first = table.checked_mul(TABLE)?;
+        let here = |seat: &usize| seat.checked_sub(first).filter(|at| *at < seats.len());
+        let rounds: Vec<RoundTime> = rounds
+            .iter()
+            .map(|round| RoundTime {
+                who: round.who.iter().filter_map(here).collect(),
+                ..round.clone()
+            })
+            .collect();
+        let wish = Wish {
+            order,
+            seats,
+            rounds: &rounds,
+            standing: &[],
+            fresh: false,
+        };
+        let plan = plan(&wish, &mut |_, _| {}).ok()?;
+        let each = (0..seats.len()).map(|seat| of_seat(order, &plan, seat));
+        needs.each.extend(each);
+        needs.together = needs.together.saturating_add(together(order, &plan, seats));
+    }
+    Some(needs)
+}
+
+/// Tablets, or millilitres, of one table.
 fn together(order: &CheckedOrder, plan: &CoursePlan, seats: &[Seat]) -> u64 {
     match supply(order, plan, seats).tablets {
         0 => (0..seats.len()).fold(0, |sum, seat| {
