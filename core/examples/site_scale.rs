@@ -1,7 +1,12 @@
 //! How a site's record holds up with 100,000 homes and 1,000,000 facts, beside plain SQLite that writes the same rows.
 //!
 //! `cargo run --release -p hearthdose-core --example site_scale -- FOLDER [HOMES]`; the folder must not exist.
-#![expect(clippy::unwrap_used, clippy::print_stdout, reason = "a measurement")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    reason = "a measurement"
+)]
 
 use std::path::Path;
 use std::time::{Duration, Instant};

@@ -16,7 +16,7 @@ fn a_full_disk_refuses_the_write_and_keeps_what_was_there() {
     let path = folder("full").join("record.sqlite");
     opened(&path);
     let setup = Setup {
-        most_pages: Some(24),
+        most_pages: Some(48),
         ..Setup::default()
     };
     let (mut store, _) = Store::open_with(&path, &setup).unwrap();
