@@ -44,8 +44,10 @@ fn look(language: Language) {
                         window.focused
                     ));
                 }
-                let whole = (width, scale) == (390, 100);
-                wrong.extend(tab(&headless, &window, whole));
+                wrong.extend(tab(&headless, &window));
+                if name == "person" {
+                    wrong.extend(scroll_away(&headless));
+                }
                 seen += 1;
                 for fault in wrong {
                     let place = format!("{name}, {width} x {height}, {scale} %");
@@ -67,25 +69,77 @@ fn look(language: Language) {
     assert!(seen > 800, "only {seen} screens");
 }
 
-/// Each Tab gives the keyboard to exactly one control; the whole walk comes to all that can be pressed.
-fn tab(headless: &Headless, window: &tree::Window, whole: bool) -> Vec<String> {
+/// Each Tab gives the keyboard to exactly one control, where it is seen; the whole walk comes to all that can be pressed.
+fn tab(headless: &Headless, window: &tree::Window) -> Vec<String> {
     let mut wrong = Vec::new();
     let all = window.controls.iter().filter(|control| control.enabled);
     let mut missed: Vec<&str> = all.map(|control| control.name.as_str()).collect();
-    let steps = if whole { missed.len() } else { 1 };
-    for _ in 0..steps {
-        headless.key(Key::Tab);
-        tree::settle(headless.window());
-        let focused = tree::read(headless.window()).focused;
-        if focused.len() != 1 {
+    for _ in 0..missed.len() {
+        let window = press(headless, Key::Tab);
+        if window.focused.len() != 1 {
+            let focused = &window.focused;
             wrong.push(format!("after Tab these have the keyboard: {focused:?}"));
         }
-        missed.retain(|name| !focused.iter().any(|focused| focused == name));
+        wrong.extend(unseen(&window));
+        missed.retain(|name| !window.focused.iter().any(|focused| focused == name));
     }
-    if whole && !missed.is_empty() {
+    if !missed.is_empty() {
         wrong.push(format!("Tab never comes to {missed:?}"));
     }
     wrong
+}
+
+/// The arrow keys may scroll what has the keyboard out of sight; it keeps it, and the next Tab goes on from there.
+fn scroll_away(headless: &Headless) -> Vec<String> {
+    let mut wrong = Vec::new();
+    let mut start = press(headless, Key::Tab);
+    while !scrolls(&start) {
+        start = press(headless, Key::Tab);
+    }
+    for _ in 0..40 {
+        press(headless, Key::UpArrow);
+    }
+    for _ in 0..40 {
+        press(headless, Key::DownArrow);
+    }
+    let away = press(headless, Key::DownArrow);
+    if away.focused != start.focused {
+        let (was, now) = (&start.focused, &away.focused);
+        wrong.push(format!(
+            "scrolling moved the keyboard from {was:?} to {now:?}"
+        ));
+    }
+    let next = press(headless, Key::Tab);
+    wrong.extend(unseen(&next));
+    if next.focused.len() != 1 || next.focused == start.focused {
+        wrong.push(format!("after scrolling, Tab leads to {:?}", next.focused));
+    }
+    wrong
+}
+
+/// Whether what has the keyboard moves with the words around it.
+fn scrolls(window: &tree::Window) -> bool {
+    let mut controls = window.controls.iter();
+    controls.any(|one| window.focused.contains(&one.name) && one.bounds.scroll.is_some())
+}
+
+fn press(headless: &Headless, key: Key) -> tree::Window {
+    headless.key(key);
+    tree::settle(headless.window());
+    tree::read(headless.window())
+}
+
+/// What has the keyboard and is not seen, at least its beginning.
+fn unseen(window: &tree::Window) -> Option<String> {
+    let [name] = window.focused.as_slice() else {
+        return None;
+    };
+    let mut named = window.controls.iter().filter(|one| one.name == *name);
+    let seen = named.any(|control| {
+        let (place, edge) = (control.place, control.bounds.seen);
+        place.top >= edge.top && place.top < edge.bottom
+    });
+    (!seen).then(|| format!("{name:?} has the keyboard out of sight"))
 }
 
 #[test]
