@@ -3,6 +3,8 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
+use hearthdose_core::exchange::MARK;
+use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 use hearthdose_ui::vm::ports::Paper;
 
 /// An order is a few pages of text.
@@ -10,30 +12,15 @@ const LARGEST: u64 = 256 * 1024;
 /// More than a person can choose from.
 const MOST: usize = 40;
 
+/// A photograph; more is no picture of a code.
+const LARGEST_PICTURE: u64 = 32 * 1024 * 1024;
+
 /// Files that may be an order or a notice, newest first.
 pub fn found(data: &Path) -> Vec<Paper> {
-    let mut files: Vec<(std::time::SystemTime, PathBuf, String)> = Vec::new();
-    for (folder, name) in folders(data) {
-        let Ok(entries) = std::fs::read_dir(&folder) else {
-            continue;
-        };
-        for entry in entries.flatten() {
-            let path = entry.path();
-            let known = path.extension().is_some_and(|ending| ending == "toml");
-            let Ok(about) = std::fs::metadata(&path) else {
-                continue;
-            };
-            if known && about.is_file() && about.len() <= LARGEST {
-                let changed = about.modified().unwrap_or(std::time::UNIX_EPOCH);
-                files.push((changed, path, name.clone()));
-            }
-        }
-    }
-    files.sort_by(|one, other| (other.0, &one.1).cmp(&(one.0, &other.1)));
     let mut seen = BTreeSet::new();
-    files
+    newest(data, &["toml"], LARGEST)
         .into_iter()
-        .filter_map(|(_, path, place)| {
+        .filter_map(|(path, place)| {
             let bytes = std::fs::read(&path).ok()?;
             let name = path.file_name()?.to_string_lossy().into_owned();
             (looks_like_one(&bytes) && seen.insert(bytes.clone())).then_some(Paper {
@@ -43,6 +30,47 @@ pub fn found(data: &Path) -> Vec<Paper> {
             })
         })
         .take(MOST)
+        .collect()
+}
+
+/// Texts of codes in pictures, those of the newest picture first.
+pub fn codes(data: &Path) -> Vec<String> {
+    let mut seen = BTreeSet::new();
+    newest(data, &["png", "jpg", "jpeg"], LARGEST_PICTURE)
+        .into_iter()
+        .take(MOST)
+        .filter_map(|(path, _)| {
+            let frame = crate::picture::open(&path).ok()?;
+            let found = Cascade::thorough().scan(&frame, Symbol::Qr)?;
+            (found.text.starts_with(MARK) && seen.insert(found.text.clone())).then_some(found.text)
+        })
+        .collect()
+}
+
+/// Files with these endings in the folders where people put them, newest first.
+fn newest(data: &Path, endings: &[&str], largest: u64) -> Vec<(PathBuf, String)> {
+    let mut files: Vec<(std::time::SystemTime, PathBuf, String)> = Vec::new();
+    for (folder, name) in folders(data) {
+        let Ok(entries) = std::fs::read_dir(&folder) else {
+            continue;
+        };
+        for entry in entries.flatten() {
+            let path = entry.path();
+            let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+            let known = ending.is_some_and(|ending| endings.iter().any(|known| ending == *known));
+            let Ok(about) = std::fs::metadata(&path) else {
+                continue;
+            };
+            if known && about.is_file() && about.len() <= largest {
+                let changed = about.modified().unwrap_or(std::time::UNIX_EPOCH);
+                files.push((changed, path, name.clone()));
+            }
+        }
+    }
+    files.sort_by(|one, other| (other.0, &one.1).cmp(&(one.0, &other.1)));
+    files
+        .into_iter()
+        .map(|(_, path, place)| (path, place))
         .collect()
 }
 

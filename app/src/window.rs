@@ -123,6 +123,10 @@ impl Records for Files {
         crate::papers::found(&self.folder)
     }
 
+    fn codes(&self) -> Vec<String> {
+        crate::papers::codes(&self.folder)
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }

@@ -31,6 +31,8 @@ pub struct World {
     folder: PathBuf,
     setup: Rc<RefCell<Setup>>,
     papers: Rc<RefCell<Vec<Paper>>>,
+    /// Texts of codes in pictures that lie where the program looks.
+    pub codes: Rc<RefCell<Vec<String>>>,
 }
 
 impl World {
@@ -53,6 +55,7 @@ impl World {
             folder,
             setup: Rc::new(RefCell::new(Setup::default())),
             papers: Rc::new(RefCell::new(Vec::new())),
+            codes: Rc::default(),
         }
     }
 
@@ -154,6 +157,10 @@ impl Records for World {
 
     fn papers(&self) -> Vec<Paper> {
         self.papers.borrow().clone()
+    }
+
+    fn codes(&self) -> Vec<String> {
+        self.codes.borrow().clone()
     }
 
     fn exists(&self, shelf: Shelf) -> bool {

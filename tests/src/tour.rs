@@ -3,6 +3,9 @@
 //! It presses what a person would press and hands each view to whoever draws or checks it.
 
 mod orders;
+mod receipt;
+
+pub use receipt::{receipt, shown_code};
 
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
@@ -410,6 +413,9 @@ impl<'a> Tour<'a> {
         self.press("people");
         self.press("show-code");
         self.see("code");
+        self.receipt();
+        self.press("people");
+        self.press("show-code");
         self.press("code-names");
         self.press("people");
         self.press("homes");

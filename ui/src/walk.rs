@@ -247,6 +247,10 @@ impl Records for MemoryRecords {
         Vec::new()
     }
 
+    fn codes(&self) -> Vec<String> {
+        Vec::new()
+    }
+
     fn exists(&self, _: Shelf) -> bool {
         false
     }

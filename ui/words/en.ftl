@@ -93,9 +93,9 @@ people-count = { $count ->
 
 start-question = What do you want to do?
 start-practise = Practice first
-start-practise-detail = With plain water and an invented family.
+start-practise-detail = With water and an invented family.
 start-order = Start with instructions
-start-order-detail = A file from your health district.
+start-order-detail = From your health district.
 start-language = Language: { $language }
 start-larger = Larger text
 start-dark = Dark
@@ -862,3 +862,41 @@ change-words-after-yes = { $entry }: the words after a yes changed
 change-words-caution = { $entry }: the words changed
 change-words-caution-kind = { $entry }: its place among the cautions changed
 change-words-hours = { $entry }: the hours changed
+
+## Codes that come in
+
+receive-title = Receive a code
+receive-body = Hold a scanner to it. Or put a picture of it in Downloads and look for it.
+receive-field = Scanned code
+receive-main = Read it
+receive-look = Look for pictures
+receive-place = a code
+receive-parts = { $have } of { $needed } parts are here. Go on with the next one.
+receive-none = No code was found in pictures.
+receive-other-file = This part belongs to something else. Begin again.
+receive-not-for-you = This code is for a dispensing site.
+receive-no-home = Set up a home first, then read the receipt.
+receive-other-home = This receipt is for another home.
+receive-known = This receipt is in the record already.
+receive-sealed = Only the site it was made for can read this code.
+receive-newer = This code was made by a newer version. Please update.
+receive-damaged = The code cannot be read whole. Scan it once more.
+receive-foreign = This is another kind of code.
+receive-receipt = Read a receipt
+slip-title = Is this what you got?
+slip-from = Receipt of site { $site }. Compare it with the bottles.
+slip-tablets = { $count ->
+    [one] { $count } tablet, { $product }
+   *[other] { $count } tablets, { $product }
+}
+slip-bottles = { $count ->
+    [one] { $count } bottle, { $product }
+   *[other] { $count } bottles, { $product }
+}
+slip-lot = Lot { $lot }.
+slip-expiry = Use it until { $date }.
+slip-enough = It is enough until { $date }.
+slip-main = Yes, the same
+slip-not = No, not the same
+slip-taken = The tablets are counted in
+slip-taken-body = You will hear in time when to get more, and if a lot is called back.

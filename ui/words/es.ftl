@@ -96,9 +96,9 @@ people-count = { $count ->
 
 start-question = ¿Qué quiere hacer?
 start-practise = Practicar primero
-start-practise-detail = Con agua sola y una familia inventada.
+start-practise-detail = Con agua y una familia inventada.
 start-order = Empezar con instrucciones
-start-order-detail = Un archivo de su distrito de salud.
+start-order-detail = De su distrito de salud.
 start-language = Idioma: { $language }
 start-larger = Letra más grande
 start-dark = Oscuro
@@ -871,3 +871,41 @@ change-words-after-yes = { $entry }: cambió lo que se dice después de un sí
 change-words-caution = { $entry }: cambió el texto
 change-words-caution-kind = { $entry }: cambió su lugar entre los cuidados
 change-words-hours = { $entry }: cambió el horario
+
+## Códigos que llegan
+
+receive-title = Recibir un código
+receive-body = Acerque un lector. O ponga una foto del código en Descargas y búsquela.
+receive-field = Código leído
+receive-main = Leerlo
+receive-look = Buscar fotos
+receive-place = un código
+receive-parts = Ya están { $have } de { $needed } partes. Siga con la próxima.
+receive-none = No se encontró ningún código en las fotos.
+receive-other-file = Esta parte es de otra cosa. Empiece otra vez.
+receive-not-for-you = Este código es para un centro de entrega.
+receive-no-home = Primero prepare un hogar y luego lea el recibo.
+receive-other-home = Este recibo es de otro hogar.
+receive-known = Este recibo ya está en el registro.
+receive-sealed = Solo puede leerlo el centro para el que se hizo.
+receive-newer = Este código lo hizo una versión más nueva. Actualice, por favor.
+receive-damaged = El código no se lee entero. Léalo otra vez.
+receive-foreign = Este es otro tipo de código.
+receive-receipt = Leer un recibo
+slip-title = ¿Es esto lo que le dieron?
+slip-from = Recibo del centro { $site }. Compárelo con los frascos.
+slip-tablets = { $count ->
+    [one] { $count } pastilla, { $product }
+   *[other] { $count } pastillas, { $product }
+}
+slip-bottles = { $count ->
+    [one] { $count } frasco, { $product }
+   *[other] { $count } frascos, { $product }
+}
+slip-lot = Lote { $lot }.
+slip-expiry = Úselo hasta el { $date }.
+slip-enough = Alcanza hasta el { $date }.
+slip-main = Sí, lo mismo
+slip-not = No, no es lo mismo
+slip-taken = Las pastillas están contadas
+slip-taken-body = Le avisaremos a tiempo cuándo buscar más, y si piden devolver un lote.

@@ -3,12 +3,13 @@
 //! It carries what the site needs and nothing else; names only when the household wants them in it.
 
 use hearthdose_core::exchange::{self, Making, Member, Message};
+use hearthdose_core::household::HouseholdId;
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::time::Now;
 use hearthdose_core::today;
 
 use super::make::{paragraph, picture};
-use super::view::{Block, ReadingView};
+use super::view::{Block, Link, ReadingView};
 use super::{Kitchen, Open, Place, Reading};
 
 /// Where the number of the last code is kept: a new code retires the one before.
@@ -48,6 +49,7 @@ impl Kitchen {
                 }),
             },
         ];
+        view.ways = vec![Link::to("receive-code", words.say("receive-receipt"))];
         view
     }
 
@@ -66,6 +68,13 @@ impl Kitchen {
         self.code = self.make_code(names, now);
         self.go(Place::Reading(Reading::Code));
         true
+    }
+
+    /// The name of the open home in codes; none where this device can keep no secret.
+    pub(super) fn own_household(&mut self) -> Option<HouseholdId> {
+        let random = self.ids.device_random()?;
+        let open = self.open.as_ref()?;
+        Some(random.household(&open.order.id, &open.device.0.to_string()))
     }
 
     fn make_code(&mut self, names: bool, now: &Now) -> Option<Shown> {

@@ -18,6 +18,7 @@ mod people;
 pub mod ports;
 mod press;
 mod reading;
+mod receive;
 mod round;
 mod round_person;
 mod round_words;
@@ -65,6 +66,8 @@ enum Place {
     AfterOutcome,
     /// Orders and notices that lie on this device.
     Papers,
+    /// A code is scanned, typed or looked for in pictures.
+    Receive,
     /// The questions that set up a household, or one more person.
     SetUp,
     Weigh,
@@ -117,6 +120,7 @@ pub struct Kitchen {
     code: Option<Shown>,
     /// Files found when they were last looked for.
     papers: Vec<Paper>,
+    receiving: receive::Receiving,
     /// The homes of this device with their names.
     homes: Vec<(u16, String)>,
     /// One thing to be told above everything else, until it is read.
@@ -181,6 +185,7 @@ impl Kitchen {
             typing: Typing::default(),
             code: None,
             papers: Vec::new(),
+            receiving: receive::Receiving::default(),
             homes: Vec::new(),
             telling: None,
             seen: None,
@@ -243,6 +248,7 @@ impl Kitchen {
         }
         match (&self.place, &self.open) {
             (Place::Papers, None) => Screen::step(self.papers_view()),
+            (Place::Receive, _) => Screen::step(self.receive_view()),
             (Place::Start, _) | (_, None) if !matches!(self.place, Place::Reading(_)) => {
                 Screen::Start(self.start_view())
             }

@@ -66,7 +66,10 @@ impl Kitchen {
                 None,
             ));
         }
-        view.ways = vec![Link::to("look-for-papers", words.say("papers-again"))];
+        view.ways = vec![
+            Link::to("look-for-papers", words.say("papers-again")),
+            Link::to("receive-code", words.say("receive-title")),
+        ];
         view
     }
 

@@ -47,6 +47,9 @@ pub trait Records {
     /// Files in the folders where people put them that may be an order or a notice.
     fn papers(&self) -> Vec<Paper>;
 
+    /// Texts of the codes in pictures that lie in the same folders.
+    fn codes(&self) -> Vec<String>;
+
     /// Whether there is a record already.
     fn exists(&self, shelf: Shelf) -> bool;
 

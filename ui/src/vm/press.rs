@@ -27,7 +27,11 @@ impl Kitchen {
         if answered || self.press_people(id, now) || self.press_history(id, now) {
             return;
         }
-        if self.press_code(id, now) || self.press_packs(id, now) || self.press_homes(id) {
+        if self.press_code(id, now)
+            || self.press_receive(id, now)
+            || self.press_packs(id, now)
+            || self.press_homes(id)
+        {
             return;
         }
         match id {
@@ -67,12 +71,21 @@ impl Kitchen {
 
     /// Words typed into the one field of a screen.
     pub(super) fn type_words(&mut self, text: &str) {
-        // A name fits on a label.
-        let words: String = text.chars().filter(|c| !c.is_control()).take(40).collect();
+        // A name fits on a label, a code on a picture.
+        let most = if self.place == Place::Receive {
+            4_300
+        } else {
+            40
+        };
+        let words: String = text
+            .chars()
+            .filter(|c| !c.is_control())
+            .take(most)
+            .collect();
         match self.place {
             Place::About(_, About::Stopped | About::Lift) => self.typed = words,
             Place::SetUp => self.words_in_set_up(words),
-            Place::Packs(_) => self.typed = words,
+            Place::Packs(_) | Place::Receive => self.typed = words,
             _ => {}
         }
     }
@@ -115,7 +128,7 @@ impl Kitchen {
         };
     }
 
-    fn show_today(&mut self) {
+    pub(super) fn show_today(&mut self) {
         self.trail.clear();
         self.place = match &self.open {
             Some(open) if open.set_up.is_some() => Place::SetUp,

@@ -26,6 +26,12 @@ impl Kitchen {
                     say("start-order-detail"),
                     "order-paper",
                 ),
+                Choice::new(
+                    "receive-code",
+                    say("receive-title"),
+                    String::new(),
+                    "show-code",
+                ),
             ],
             note: None,
             ways: vec![
