@@ -86,8 +86,14 @@ impl Kitchen {
                     &[("phone", self.phone(open).as_str().into())],
                 ),
             };
+            let stops = worked.as_ref().is_err_and(|reasons| {
+                let worst = reasons.iter().map(|reason| reason.kind).max();
+                worst == Some(ReasonKind::Stop)
+            });
+            // The overturned bowl says "ask a nurse first", and nothing else.
+            let drawing = if stops { "allergy-stop" } else { "hold" };
             view.blocks
-                .push(Block::Note(Note::new(line, body, Some("hold"))));
+                .push(Block::Note(Note::new(line, body, Some(drawing))));
         } else {
             view.blocks.extend(self.doses_of(open, id, record, day));
         }
