@@ -110,7 +110,7 @@ impl Sender<'_> {
         let facts = self.between(since, until)?;
         let content = Content {
             device: self.record.device(),
-            made: self.now.wall,
+            made: exchange::minute(self.now.wall),
             first: since.saturating_add(1),
             facts,
             of: None,

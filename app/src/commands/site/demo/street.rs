@@ -74,6 +74,14 @@ const FAMILY: &[&str] = &[
     "Wexlow",
     "Yarrowby",
 ];
+/// Of the demonstration order.
+const QUESTIONS: &[&str] = &[
+    "allergy-tetracycline",
+    "pregnant",
+    "breastfeeding",
+    "kidney-or-liver",
+    "current-medicines",
+];
 /// Pounds in the middle of each year of age, from 1 to 17.
 const POUNDS: [u64; 17] = [
     21, 27, 31, 36, 40, 45, 50, 56, 63, 70, 78, 88, 100, 110, 118, 125, 130,
@@ -108,17 +116,27 @@ fn person(dice: &mut Dice, name: &str, adult: bool) -> String {
     let sex = dice.of(&["f", "m"]);
     let (born, weight) = if adult { grown_up(dice) } else { child(dice) };
     let mut text = format!(
-        "\n[[person]]\nname = \"{name}\"\nborn = \"{born}\"\nsex = \"{sex}\"\nweight = \"{weight}\"\nweighed = \"2031-04-02\"\ncleared = true\n"
+        "\n[[person]]\nname = \"{name}\"\nborn = \"{born}\"\nsex = \"{sex}\"\nweight = \"{weight}\"\nweighed = \"2031-04-02\"\n"
     );
     if adult && dice.between(1, 3) > 1 {
         text.push_str("swallows-tablets = true\n");
     }
     // Some are held or stopped, so that there is something to ask.
-    match dice.between(1, 40) {
-        1 => text.push_str("answers = { allergy-tetracycline = \"yes\" }\n"),
-        2 => text.push_str("answers = { kidney-or-liver = \"yes\" }\n"),
-        3 => text.push_str("answers = { current-medicines = \"unsure\" }\n"),
-        _ => {}
+    let odd = match dice.between(1, 40) {
+        1 => Some(("allergy-tetracycline", "yes")),
+        2 => Some(("kidney-or-liver", "yes")),
+        3 => Some(("current-medicines", "unsure")),
+        _ => None,
+    };
+    match odd {
+        None => text.push_str("cleared = true\n"),
+        Some((odd, said)) => {
+            text.push_str("\n[person.answers]\n");
+            for key in QUESTIONS {
+                let answer = if *key == odd { said } else { "no" };
+                text.push_str(&format!("{key} = \"{answer}\"\n"));
+            }
+        }
     }
     text
 }
