@@ -5,6 +5,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+pub mod site;
+
 /// From a published medicine order to the last dose at the kitchen table. It does not replace a clinician.
 ///
 /// Without a command the window opens.
@@ -40,6 +42,12 @@ pub enum Command {
     /// The code on a medicine package.
     #[command(subcommand)]
     Package(Package),
+    /// A dispensing site: stock, hand-outs, totals.
+    #[command(subcommand)]
+    Site(site::Site),
+    /// What one device of a site recorded, for another.
+    #[command(subcommand)]
+    Shift(site::Shift),
     /// Draw a whole round of the demonstration household, one picture for each step.
     Walk(Walk),
     /// Put an order and a household into the window's record, as practice, and open the window.

@@ -149,7 +149,8 @@ fn others_can_read(_path: &Path) -> io::Result<bool> {
     Ok(false)
 }
 
-fn from_hex(text: &str) -> Option<[u8; 32]> {
+/// 32 bytes from 64 hexadecimal digits.
+pub fn from_hex(text: &str) -> Option<[u8; 32]> {
     if text.len() != 64 || !text.bytes().all(|byte| byte.is_ascii_hexdigit()) {
         return None;
     }

@@ -10,6 +10,7 @@ use hearthdose_core::growth::Sex;
 use hearthdose_core::household::{self, Answer, FileProblem, HouseholdFile, KnownAge};
 use hearthdose_core::order::{self, CheckedOrder, Order, Problem};
 use hearthdose_core::units::{AgeSpan, BodyWeight};
+use jiff::Timestamp;
 
 use crate::answer::{Reason, Stop};
 use crate::arguments::{AnswerName, SexName};
@@ -112,6 +113,15 @@ pub fn known_age(text: &str) -> Result<KnownAge, Stop> {
     } else {
         age(text).map(KnownAge::Told)
     }
+}
+
+/// A moment with its offset.
+pub fn instant(text: &str) -> Result<Timestamp, Stop> {
+    text.parse().map_err(|_| {
+        Stop::unusable(format!(
+            "“{text}” is no time with an offset; write it as 2031-04-03T07:30:00-05:00"
+        ))
+    })
 }
 
 /// `KEY=yes`, `KEY=no` or `KEY=unsure`.

@@ -14,6 +14,7 @@ mod papers;
 mod paths;
 mod picture;
 mod progress;
+mod site;
 mod window;
 
 use std::process::ExitCode;

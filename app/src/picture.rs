@@ -1,5 +1,6 @@
 //! Pictures of codes: opened as gray frames, and written.
 
+use std::ffi::OsStr;
 use std::io::Cursor;
 use std::path::Path;
 
@@ -11,6 +12,17 @@ use image::{DynamicImage, ExtendedColorType, ImageEncoder, ImageReader, Limits};
 const LONGEST: u32 = 24_000;
 /// Memory for one picture, in bytes.
 const MOST_MEMORY: u64 = 1 << 30;
+
+/// Endings by which a name is meant as a picture, also when there is no such file.
+const PICTURES: &[&str] = &["png", "jpg", "jpeg", "bmp", "pgm", "ppm", "pnm"];
+
+/// Whether a file is called as pictures are.
+pub fn is_named(path: &Path) -> bool {
+    let ending = path.extension().and_then(OsStr::to_str).unwrap_or_default();
+    PICTURES
+        .iter()
+        .any(|known| known.eq_ignore_ascii_case(ending))
+}
 
 /// Opens a picture (PNG, JPEG, BMP, PNM) in gray; what is transparent counts as white.
 ///

@@ -47,11 +47,7 @@ fn write(asked: &CodeWrite, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let order = asked.order.as_deref().map(input::order).transpose()?;
     let made = match &asked.at {
         None => SystemClock::new().read().wall,
-        Some(text) => text.parse::<Timestamp>().map_err(|_| {
-            Stop::unusable(format!(
-                "“{text}” is no time with an offset; write it as 2031-04-03T07:30:00-05:00"
-            ))
-        })?,
+        Some(text) => input::instant(text)?,
     };
     let folder = paths::data_folder(data)
         .ok_or_else(|| Stop::unusable("there is no data folder: set HOME or use --data"))?;
@@ -126,7 +122,8 @@ fn name(file: &HouseholdFile) -> String {
     })
 }
 
-fn coded(
+/// A household as its code says it.
+pub fn coded(
     asked: &CodeWrite,
     file: &HouseholdFile,
     order: Option<&CheckedOrder>,

@@ -12,6 +12,8 @@ mod package;
 mod plan;
 mod queue;
 pub mod refusal;
+mod shift;
+mod site;
 pub mod walk;
 
 use std::path::PathBuf;
@@ -32,6 +34,8 @@ pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Command::Queue(asked) => queue::run(&asked),
         Command::Code(asked) => code::run(&asked, data),
         Command::Package(asked) => package::run(&asked),
+        Command::Site(asked) => site::run(&asked, data),
+        Command::Shift(asked) => shift::run(&asked, data),
         Command::Walk(asked) => walk::run(&asked),
         Command::Open(asked) => open::run(&asked, data),
     }

@@ -13,9 +13,6 @@ use crate::arguments::Package;
 use crate::clock::SystemClock;
 use crate::picture;
 
-/// Endings by which a name is meant as a picture, also when there is no such file.
-const PICTURES: &[&str] = &["png", "jpg", "jpeg", "bmp", "pgm", "ppm", "pnm"];
-
 #[derive(Serialize)]
 struct Document<'a> {
     gtin: Option<&'a str>,
@@ -52,11 +49,7 @@ type Remark = Option<(&'static str, &'static str)>;
 /// The element string that was typed or is in the picture, and what is odd about where it comes from.
 fn text_of(what: &OsStr) -> Result<Option<(String, Remark)>, Stop> {
     let path = Path::new(what);
-    let ending = path.extension().and_then(OsStr::to_str).unwrap_or_default();
-    let is_picture = PICTURES
-        .iter()
-        .any(|known| known.eq_ignore_ascii_case(ending));
-    if !is_picture && !path.is_file() {
+    if !picture::is_named(path) && !path.is_file() {
         let text = what
             .to_str()
             .ok_or_else(|| Stop::unusable("the element string is not UTF-8 text"))?;

@@ -18,5 +18,6 @@ mod order;
 mod package;
 mod queue;
 mod run;
+mod site;
 mod streams;
 mod walk;

@@ -53,7 +53,9 @@ pub use household::{HouseholdCode, OrderMark};
 pub use message::{CannotWrite, Message};
 pub use moment::minute;
 pub use person::{CodedAge, CodedAnswer, CodedWeighing, PersonCode, ScreeningOutcome, Supply};
-pub use scan::{Met, Scan, Scanned, Standing, opened_text, write, write_frame, write_sealed};
+pub use scan::{
+    Met, Scan, Scanned, Standing, opened_text, sealed_bytes, write, write_frame, write_sealed,
+};
 pub use seal::{OpeningKey, Sealed, SealingKey};
 pub use shift::Shift;
 pub use sign::{DeviceKey, DeviceSecret};

@@ -118,8 +118,21 @@ pub fn write_sealed(
     to: &SealingKey,
     random: [u8; 32],
 ) -> Result<String, CannotWrite> {
+    text::wrap(&sealed_bytes(message, secret, to, random)?).ok_or(CannotWrite::TooLong)
+}
+
+/// The bytes of a signed message that only `to` can open, for a file; `random` must be fresh for each message.
+///
+/// # Errors
+/// See [`CannotWrite`].
+pub fn sealed_bytes(
+    message: &Message,
+    secret: &DeviceSecret,
+    to: &SealingKey,
+    random: [u8; 32],
+) -> Result<Vec<u8>, CannotWrite> {
     let sealed = Sealed::seal(to, &message.sign(secret)?, random).ok_or(CannotWrite::NoKey)?;
-    text::wrap(&sealed.to_bytes()).ok_or(CannotWrite::TooLong)
+    Ok(sealed.to_bytes())
 }
 
 /// The text of what is inside a sealed message, with the signature it came with, so that it can be kept and read without the key.

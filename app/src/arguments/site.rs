@@ -1,0 +1,205 @@
+//! The command line of a dispensing site, as clap reads it.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+
+#[derive(Debug, Subcommand)]
+pub enum Site {
+    /// Packs came in.
+    Receive(Receive),
+    /// Read a household's code: what it may carry away now, and with --give hand it out.
+    Serve(Serve),
+    /// Served per hour, packs of each lot, when they run out.
+    Totals(Totals),
+    /// A lot was counted by hand.
+    Reconcile(Reconcile),
+    /// A hand-out that did not happen: its packs go back onto the shelf.
+    Undo(Undo),
+    /// The homes that hold a lot.
+    Recall(Recall),
+    /// An invented street and a site with stock, to practise with.
+    Demo(Demo),
+}
+
+#[derive(Debug, Args)]
+pub struct Receive {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The lot as printed.
+    #[arg(long, required_unless_present = "package", requires = "expires")]
+    pub lot: Option<String>,
+    /// The last day on which it may be used: 2032-02-29.
+    #[arg(long, value_name = "DAY", requires = "lot")]
+    pub expires: Option<String>,
+    /// The element string of the package's code, its separators as ASCII 29.
+    #[arg(
+        long,
+        value_name = "TEXT",
+        allow_hyphen_values = true,
+        conflicts_with_all = ["lot", "expires", "gtin"]
+    )]
+    pub package: Option<String>,
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    pub packs: u32,
+    /// Key of the product in the order; otherwise by its product number, else the order's own product.
+    #[arg(long, value_name = "KEY")]
+    pub product: Option<String>,
+    /// Product number on the package.
+    #[arg(long)]
+    pub gtin: Option<String>,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Serve {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// A notice of the issuer; it stays in the site's record.
+    #[arg(long = "notice", value_name = "FILE")]
+    pub notices: Vec<PathBuf>,
+    /// The text of the household's code.
+    #[arg(long, required_unless_present = "image")]
+    pub code: Option<String>,
+    /// A picture of the household's code.
+    #[arg(long, value_name = "IMG", conflicts_with = "code")]
+    pub image: Option<PathBuf>,
+    /// Hand it out: into the record, with a signed slip.
+    #[arg(long)]
+    pub give: bool,
+    /// Why the lead lets it pass, or lifts a hold.
+    #[arg(long, value_name = "REASON")]
+    pub lead: Option<String>,
+    /// Code of the site on slips.
+    #[arg(long, default_value = "SITE")]
+    pub site: String,
+    /// Where the slip's picture goes.
+    #[arg(long, value_name = "P.png", requires = "give")]
+    pub slip: Option<PathBuf>,
+    /// An answer given here: PERSON:KEY=yes, no or unsure; PERSON is the number or the nickname.
+    #[arg(long = "answer", value_name = "PERSON:KEY=ANSWER")]
+    pub answers: Vec<String>,
+    /// Weighed here: PERSON=WEIGHT.
+    #[arg(long = "weigh", value_name = "PERSON=WEIGHT")]
+    pub weighings: Vec<String>,
+    /// A hold that a clinician lifts, with --lead: PERSON:KEY.
+    #[arg(long = "lift", value_name = "PERSON:KEY", requires = "lead")]
+    pub lifts: Vec<String>,
+    /// How helpers find the home again: a name, a door.
+    #[arg(long, value_name = "WORDS")]
+    pub name: Option<String>,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Totals {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// People who serve.
+    #[arg(long, requires = "service")]
+    pub servers: Option<u32>,
+    /// Mean time for one home: "45 s".
+    #[arg(long, requires = "servers")]
+    pub service: Option<String>,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Reconcile {
+    #[arg(long)]
+    pub lot: String,
+    /// Key of the product in the order.
+    #[arg(long, value_name = "KEY")]
+    pub product: String,
+    /// Packs that are there.
+    #[arg(long, value_name = "N")]
+    pub counted: u32,
+    /// What the lead says to it.
+    #[arg(long, value_name = "REASON")]
+    pub lead: Option<String>,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Undo {
+    /// Id of the hand-out.
+    #[arg(long, value_name = "ID")]
+    pub hand_out: String,
+    /// Why the lead undoes it.
+    #[arg(long, value_name = "REASON")]
+    pub lead: Option<String>,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Recall {
+    #[arg(long)]
+    pub lot: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Demo {
+    /// The same number gives the same street.
+    #[arg(long, default_value_t = 1)]
+    pub seed: u64,
+    #[arg(long, default_value_t = 200, value_parser = clap::value_parser!(u32).range(1..=5_000))]
+    pub homes: u32,
+    /// Folder for all of it; it must not exist, or be empty.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+}
+
+#[derive(Debug, Subcommand)]
+pub enum Shift {
+    /// Write what this device recorded as a signed file, and with --codes as pictures to be scanned.
+    Export(Export),
+    /// Take in shift files, or pictures of their codes.
+    Merge(Merge),
+}
+
+#[derive(Debug, Args)]
+pub struct Export {
+    /// Folder for the files.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// Only what arrived after this number, which the last export told.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    pub since: u64,
+    /// Seal it for the holder of this key: a file with 64 hexadecimal digits or a site key's code.
+    #[arg(long, value_name = "KEYFILE")]
+    pub to: Option<PathBuf>,
+    /// Also as numbered pictures of codes.
+    #[arg(long)]
+    pub codes: bool,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Merge {
+    /// Shift files, pictures of their codes, or folders of both.
+    #[arg(required = true, value_name = "FILE|DIR")]
+    pub from: Vec<PathBuf>,
+    /// Take files of devices not met before: somebody knows whose they are.
+    #[arg(long)]
+    pub trust: bool,
+    /// Secret key for sealed files: a file with 64 hexadecimal digits, its owner's alone.
+    #[arg(long, value_name = "KEYFILE")]
+    pub key: Option<PathBuf>,
+}
+
+/// The moment at which something happens.
+#[derive(Debug, Args)]
+pub struct At {
+    /// The moment, with its offset; otherwise now.
+    #[arg(long = "at", value_name = "TIME")]
+    pub time: Option<String>,
+}

@@ -1,0 +1,227 @@
+//! The site's own record: `site.sqlite` in the data folder.
+//!
+//! This file alone opens it, so that what is read from it can change without the commands noticing.
+//! Everything one command does is in the record as a whole, or not at all.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::PathBuf;
+
+use hearthdose_core::exchange::{DeviceKey, DeviceRandom};
+use hearthdose_core::household::HouseholdId;
+use hearthdose_core::order::{CheckedOrder, Notice, Order, parse_notice};
+use hearthdose_core::prep::OrderRef;
+use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent, effective};
+use hearthdose_core::site::{Home, Stock};
+use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
+use hearthdose_core::time::Now;
+use uuid::Uuid;
+
+use crate::answer::{self, Stop};
+use crate::arguments::site::At;
+use crate::clock::SystemClock;
+use crate::device::Device;
+use crate::{input, paths};
+
+const FILE: &str = "site.sqlite";
+/// Setting: the devices whose shifts are taken in, key by key as JSON.
+const KNOWN: &str = "site-known-devices";
+
+/// An open record of a site, and the device it is on.
+pub struct SiteRecord {
+    store: Store,
+    device: DeviceId,
+    keys: Device,
+}
+
+/// The moment a command is for.
+pub fn moment(asked: &At) -> Result<Now, Stop> {
+    match &asked.time {
+        None => Ok(SystemClock::new().read()),
+        Some(text) => Ok(Now::wall_only(input::instant(text)?)),
+    }
+}
+
+impl SiteRecord {
+    /// Opens the record, or begins one.
+    ///
+    /// # Errors
+    /// No data folder, or a record that cannot be used.
+    pub fn open(data: Option<PathBuf>) -> Result<SiteRecord, Stop> {
+        let folder = paths::data_folder(data)
+            .ok_or_else(|| Stop::unusable("there is no data folder: set HOME or use --data"))?;
+        fs::create_dir_all(&folder)
+            .map_err(|error| Stop::unusable(format!("cannot use {}: {error}", folder.display())))?;
+        let (mut store, opening) = Store::open(&folder.join(FILE)).map_err(unusable)?;
+        if let Opening::Salvaged {
+            set_aside,
+            facts_saved,
+            facts_missing,
+        } = opening
+        {
+            answer::say(&format!(
+                "the site's record was damaged: it is kept as {}; {facts_saved} entries were saved, at least {facts_missing} are lost",
+                set_aside.display()
+            ));
+        }
+        let known = store.setting(DEVICE).map_err(unusable)?;
+        let device = match known.and_then(|text| text.parse().ok()) {
+            Some(id) => DeviceId(id),
+            None => {
+                let id = Uuid::now_v7();
+                store
+                    .set_setting(DEVICE, &id.to_string())
+                    .map_err(unusable)?;
+                DeviceId(id)
+            }
+        };
+        Ok(SiteRecord {
+            store,
+            device,
+            keys: Device::at(folder),
+        })
+    }
+
+    pub fn device(&self) -> DeviceId {
+        self.device
+    }
+
+    /// The secret from which this device's keys follow.
+    pub fn secret(&self) -> Result<DeviceRandom, Stop> {
+        self.keys.secret()
+    }
+
+    pub fn facts(&self) -> Result<Vec<Fact>, Stop> {
+        self.store.facts().map_err(unusable)
+    }
+
+    /// What arrived behind this number.
+    pub fn facts_since(&self, arrival: u64) -> Result<Vec<Fact>, Stop> {
+        self.store.facts_since(arrival).map_err(unusable)
+    }
+
+    /// Number of the last arrival.
+    pub fn arrivals(&self) -> Result<u64, Stop> {
+        self.store.arrivals().map_err(unusable)
+    }
+
+    pub fn stock(&self) -> Result<Stock, Stop> {
+        Ok(Stock::fold(&effective(&self.facts()?).facts))
+    }
+
+    /// A home, which can read the answers of every order revision that was used here.
+    pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, Stop> {
+        let mut home = Home::fold(id, &self.facts()?);
+        if let Some(home) = &mut home {
+            for kept in self.store.orders().map_err(unusable)? {
+                if let Ok(order) = CheckedOrder::from_bytes(&kept.bytes) {
+                    home.learn(&order);
+                }
+            }
+        }
+        Ok(home)
+    }
+
+    /// Keeps the exact bytes of an order, by which later codes are read.
+    pub fn keep_order(&mut self, order: &Order, bytes: &[u8]) -> Result<(), Stop> {
+        let kept = self.store.put_order(&order.id, order.revision, bytes);
+        kept.map(|_| ()).map_err(unusable)
+    }
+
+    /// The notices this site was told of.
+    pub fn notices(&self) -> Result<Vec<Notice>, Stop> {
+        let facts = effective(&self.facts()?).facts;
+        let mut notices: Vec<Notice> = Vec::new();
+        for fact in &facts {
+            if let Event::NoticeTaken { text } = &fact.event
+                && let Ok(notice) = parse_notice(text.as_bytes())
+                && !notices
+                    .iter()
+                    .any(|known| known.fingerprint == notice.fingerprint)
+            {
+                notices.push(notice);
+            }
+        }
+        Ok(notices)
+    }
+
+    /// Records what one action brought about, all of it or nothing; gives the ids.
+    ///
+    /// # Errors
+    /// The disk's.
+    pub fn write(
+        &mut self,
+        now: &Now,
+        order: Option<&Order>,
+        events: Vec<(FactId, Event)>,
+    ) -> Result<(), Stop> {
+        let mut clock = self.store.clock(self.device).map_err(unusable)?;
+        let zone = jiff::tz::TimeZone::system();
+        let facts: Vec<Fact> = events
+            .into_iter()
+            .map(|(id, event)| {
+                let (hlc, sequence) = clock.next(now.wall);
+                Fact {
+                    id,
+                    stamp: hearthdose_core::record::Stamp {
+                        hlc,
+                        device: self.device,
+                        sequence,
+                    },
+                    at: now.wall,
+                    steady: now.steady.clone(),
+                    zone: zone.iana_name().unwrap_or("UTC").to_owned(),
+                    order: order.map(|order| OrderRef {
+                        id: order.id.clone(),
+                        revision: order.revision,
+                    }),
+                    event,
+                }
+            })
+            .collect();
+        self.store.append(&facts).map_err(unusable)?;
+        Ok(())
+    }
+
+    /// Takes in what another device recorded, all of it or nothing.
+    ///
+    /// # Errors
+    /// The store's own: a fact of the same id or number that says something else.
+    pub fn merge(&mut self, facts: &[Fact]) -> Result<Appended, StoreError> {
+        self.store.append(facts)
+    }
+
+    /// Keys of the devices whose shifts are taken in, and the device each speaks for.
+    pub fn known_devices(&self) -> Result<BTreeMap<String, String>, Stop> {
+        let text = self.store.setting(KNOWN).map_err(unusable)?;
+        Ok(text
+            .and_then(|text| serde_json::from_str(&text).ok())
+            .unwrap_or_default())
+    }
+
+    pub fn know_device(&mut self, key: DeviceKey, device: DeviceId) -> Result<(), Stop> {
+        let mut known = self.known_devices()?;
+        known.insert(hex(&key.0), device.0.to_string());
+        let text = serde_json::to_string(&known)
+            .map_err(|error| Stop::unusable(format!("known devices: {error}")))?;
+        self.store.set_setting(KNOWN, &text).map_err(unusable)
+    }
+}
+
+/// A fresh name for a fact.
+pub fn fresh() -> FactId {
+    FactId(Uuid::now_v7())
+}
+
+/// Something at the site, under a fresh name.
+pub fn at_site(site: SiteEvent) -> (FactId, Event) {
+    (fresh(), Event::Site { site })
+}
+
+pub fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn unusable(error: StoreError) -> Stop {
+    Stop::unusable(format!("the site's record: {error} ({})", error.code()))
+}
