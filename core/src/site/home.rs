@@ -1,6 +1,6 @@
 //! One home as a site knows it: the codes it showed, what was asked and weighed here, and what it carried away.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -88,11 +88,17 @@ impl Home {
             questions: Vec::new(),
         };
         let erased = erased_at(id, facts);
+        let is_mine =
+            |fact: &Fact| matches!(&fact.event, Event::Site { site } if site.home() == Some(id));
+        // A correction never moves a fact to another home.
+        let own: BTreeSet<FactId> = facts.iter().filter(|f| is_mine(f)).map(|f| f.id).collect();
         let effective = effective(facts).facts;
         let mine: Vec<(&Fact, &SiteEvent)> = effective
             .iter()
             .filter_map(|fact| match &fact.event {
-                Event::Site { site } if site.home() == Some(id) => Some((fact, site)),
+                Event::Site { site } if is_mine(fact) && own.contains(&fact.id) => {
+                    Some((fact, site))
+                }
                 _ => None,
             })
             .collect();

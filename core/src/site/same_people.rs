@@ -6,11 +6,12 @@
 
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use serde::{Deserialize, Serialize};
 
 use crate::exchange::{CodedAge, HouseholdCode, PersonCode};
 
 /// What is the same about the people of two codes, whatever their ids.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct PeopleMark {
     /// People in all.
     people: usize,

@@ -16,6 +16,14 @@ pub struct Appended {
     pub arrival: u64,
 }
 
+/// How many facts left the file, because they are older than the erasure of the home they are about.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Forgot {
+    /// Of those that had just arrived.
+    pub(super) new: usize,
+    pub(super) older: usize,
+}
+
 impl Store {
     /// Writes what one action of a person brought about, or what another device sent: all of it or nothing.
     ///
@@ -24,16 +32,24 @@ impl Store {
     /// # Errors
     /// [`StoreError::OtherContent`], [`StoreError::NumberTaken`], or the disk's; the record is as before.
     pub fn append(&mut self, facts: &[Fact]) -> Result<Appended, StoreError> {
+        Ok(self.append_and_forget(facts)?.0)
+    }
+
+    /// [`Store::append`], with what left the file because of it.
+    pub(super) fn append_and_forget(
+        &mut self,
+        facts: &[Fact],
+    ) -> Result<(Appended, Forgot), StoreError> {
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let (mut added, mut known) = (0, 0);
         #[cfg(feature = "exchange")]
-        let mut projection = super::site::Projection::default();
+        super::site::follow(&transaction)?;
+        let mut written: Vec<(i64, &Fact)> = Vec::new();
         for fact in facts {
             let row = FactRow::of(fact)?;
             match digest_of(&transaction, &row.id)? {
-                Some(digest) if digest == row.digest => known += 1,
+                Some(digest) if digest == row.digest => {}
                 Some(_) => return Err(StoreError::OtherContent(fact.id)),
                 None if is_taken(&transaction, &row)? => {
                     return Err(StoreError::NumberTaken {
@@ -41,24 +57,26 @@ impl Store {
                         sequence: fact.stamp.sequence,
                     });
                 }
-                #[cfg(feature = "exchange")]
-                None if super::site::is_forgotten(&transaction, fact)? => known += 1,
+                None if is_forgotten(&transaction, &row)? => {}
                 None => {
-                    added += row.insert(&transaction)?;
-                    #[cfg(feature = "exchange")]
-                    projection.take(&transaction, transaction.last_insert_rowid(), fact)?;
+                    row.insert(&transaction)?;
+                    written.push((transaction.last_insert_rowid(), fact));
                 }
             }
         }
         #[cfg(feature = "exchange")]
-        projection.finish(&transaction)?;
-        let arrival = last_arrival(&transaction)?;
-        transaction.commit()?;
-        Ok(Appended {
+        let forgot = super::site::project(&transaction, &written)?;
+        #[cfg(not(feature = "exchange"))]
+        let forgot = Forgot::default();
+        let added = written.len().saturating_sub(forgot.new);
+        let appended = Appended {
             added,
-            known,
-            arrival,
-        })
+            known: facts.len().saturating_sub(added),
+            arrival: last_arrival(&transaction)?,
+        };
+        transaction.commit()?;
+        self.log_to_cut |= forgot != Forgot::default();
+        Ok((appended, forgot))
     }
 
     /// Every fact, in the one order of all facts.
@@ -109,7 +127,7 @@ impl Store {
             )
             .optional()?;
         let sequence: Option<u64> = self.connection.query_row(
-            "SELECT max(sequence) FROM fact WHERE device = ?1",
+            "SELECT max(sequence) FROM (SELECT sequence FROM fact WHERE device = ?1 UNION ALL SELECT sequence FROM site_forgotten WHERE device = ?1)",
             [own.0.to_string()],
             |row| row.get(0),
         )?;
@@ -131,16 +149,42 @@ pub(super) fn rows(
     Ok(rows.collect::<rusqlite::Result<Vec<FactRow>>>()?)
 }
 
+/// Whether every fact matches its digest. One at a time: a site has a million of them.
+pub(super) fn are_whole(connection: &Connection) -> Result<bool, StoreError> {
+    let mut statement = connection.prepare(&format!("SELECT {FACT_COLUMNS} FROM fact"))?;
+    let mut rows = statement.query([])?;
+    while let Some(row) = rows.next()? {
+        if !FactRow::read(row)?.is_whole() {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
 fn digest_of(connection: &Connection, id: &str) -> Result<Option<Vec<u8>>, StoreError> {
     let mut statement = connection.prepare_cached("SELECT digest FROM fact WHERE id = ?1")?;
     Ok(statement.query_row([id], |row| row.get(0)).optional()?)
 }
 
-/// Whether another fact of the device has this number.
+/// Whether another fact of the device has this number, or had it before it was forgotten.
 pub(super) fn is_taken(connection: &Connection, row: &FactRow) -> Result<bool, StoreError> {
-    let mut statement =
-        connection.prepare_cached("SELECT 1 FROM fact WHERE device = ?1 AND sequence = ?2")?;
-    Ok(statement.exists((&row.device, row.sequence))?)
+    let mut statement = connection.prepare_cached(
+        "SELECT 1 FROM fact WHERE device = ?1 AND sequence = ?2
+         UNION ALL SELECT 1 FROM site_forgotten WHERE device = ?1 AND sequence = ?2 AND id <> ?3",
+    )?;
+    Ok(statement.exists((&row.device, row.sequence, &row.id))?)
+}
+
+/// Whether this fact was in once and was forgotten.
+fn is_forgotten(connection: &Connection, row: &FactRow) -> Result<bool, StoreError> {
+    let mut statement = connection.prepare_cached("SELECT 1 FROM site_forgotten WHERE id = ?1")?;
+    Ok(statement.exists([&row.id])?)
+}
+
+/// Whether anything was ever forgotten here.
+pub(super) fn has_forgotten(connection: &Connection) -> Result<bool, StoreError> {
+    let mut statement = connection.prepare("SELECT 1 FROM site_forgotten LIMIT 1")?;
+    Ok(statement.exists([])?)
 }
 
 fn last_arrival(connection: &Connection) -> Result<u64, StoreError> {

@@ -43,6 +43,8 @@ use guard::Guard;
 pub struct Store {
     // Before the guard: the file is closed first, and only then free for others.
     connection: Connection,
+    /// Something was forgotten, and the log may still hold pages that show it.
+    log_to_cut: bool,
     _guard: Option<Guard>,
 }
 
@@ -113,17 +115,27 @@ impl Store {
     pub fn in_memory() -> Result<Store, StoreError> {
         Ok(Store {
             connection: opening::in_memory()?,
+            log_to_cut: false,
             _guard: None,
         })
     }
 
     /// Moves what was written since the last time from the log into the main file; best while nobody waits.
     ///
+    /// After something was forgotten, the log is emptied too.
+    ///
     /// # Errors
     /// See [`StoreError`]; nothing is lost.
     pub fn checkpoint(&mut self) -> Result<(), StoreError> {
-        Ok(self
-            .connection
-            .query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()))?)
+        let mode = if self.log_to_cut {
+            "TRUNCATE"
+        } else {
+            "PASSIVE"
+        };
+        let sql = format!("PRAGMA wal_checkpoint({mode})");
+        let busy: bool = self.connection.query_row(&sql, [], |row| row.get(0))?;
+        // Somebody else was reading or writing: the log is cut the next time.
+        self.log_to_cut &= busy;
+        Ok(())
     }
 }

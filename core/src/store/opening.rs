@@ -10,7 +10,7 @@ use rusqlite::{Connection, OpenFlags};
 use super::guard::Guard;
 use super::migrations::{self, APPLICATION, CURRENT, STEPS};
 use super::place::{self, LOG, NEW, beside};
-use super::rows::{FactRow, OrderRow};
+use super::rows::OrderRow;
 use super::salvage::{self, Log};
 use super::{Opening, Setup, Store, StoreError, facts, orders};
 
@@ -31,12 +31,16 @@ pub(super) fn open(path: &Path, setup: &Setup) -> Result<(Store, Opening), Store
         existing(path, setup)?
     };
     guard.share()?;
+    #[cfg(feature = "exchange")]
+    let connection = super::site::caught_up(connection)?;
     if setup.read_only {
         connection.pragma_update(None, "query_only", true)?;
     }
+    let log_to_cut = facts::has_forgotten(&connection)?;
     Ok((
         Store {
             connection,
+            log_to_cut,
             _guard: Some(guard),
         },
         opening,
@@ -202,6 +206,8 @@ fn pragmas(connection: &Connection) -> Result<(), StoreError> {
     connection.pragma_update(None, "synchronous", "full")?;
     connection.pragma_update(None, "foreign_keys", true)?;
     connection.pragma_update(None, "trusted_schema", false)?;
+    // What is deleted is overwritten, not only unlinked.
+    connection.pragma_update_and_check(None, "secure_delete", "on", |_| Ok(()))?;
     Ok(())
 }
 
@@ -216,9 +222,8 @@ fn check_pages(connection: &Connection) -> Result<(), StoreError> {
 
 /// Pages may be in order and still hold a changed letter.
 fn check_rows(connection: &Connection) -> Result<(), StoreError> {
-    let facts = facts::rows(connection, "", [])?;
     let orders = orders::rows(connection, "", [])?;
-    if facts.iter().all(FactRow::is_whole) && orders.iter().all(OrderRow::is_whole) {
+    if facts::are_whole(connection)? && orders.iter().all(OrderRow::is_whole) {
         Ok(())
     } else {
         Err(StoreError::damaged("a row does not match its digest"))

@@ -59,7 +59,7 @@ fn tables_are_strict_and_hold_no_null_and_the_log_is_flushed() {
         count(&format!(
             "SELECT count(*) FROM pragma_table_list WHERE {own}"
         )),
-        3 + 8
+        3 + 10
     );
     assert_eq!(
         count(&format!(

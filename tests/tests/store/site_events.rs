@@ -79,8 +79,9 @@ pub fn events() -> Vec<Event> {
             enough_until: Some(date(2031, 4, 12)),
             lead: None,
         },
+        // Of another home: what an erasure covers leaves the file.
         SiteEvent::HomeErased {
-            home,
+            home: HouseholdId([7; 8]),
             receipt: "00".repeat(32),
         },
     ];

@@ -128,8 +128,6 @@ fn fill(
             row.put(&transaction)?;
         }
     }
-    #[cfg(feature = "exchange")]
-    super::site::rebuild(&transaction)?;
     transaction.commit()?;
     Ok((saved, found.missing_numbers()))
 }

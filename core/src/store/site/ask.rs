@@ -1,28 +1,38 @@
 //! Questions of a site.
 
 use jiff::Timestamp;
-use rusqlite::{Connection, OptionalExtension, Row, params};
+use jiff::civil::Date;
+use rusqlite::types::Type;
+use rusqlite::{Row, params};
 
 use super::super::{Store, StoreError};
-use super::{home_of, project};
+use super::{home_of, homes, lots};
 use crate::household::HouseholdId;
 use crate::record::{HandOutLine, LotName};
-use crate::site::{Home, LotStock, PeopleMark, Stock, Totals};
+use crate::site::{Home, PeopleMark, Stock, Totals};
 
-/// A home in a list.
+/// A home in a list. Instants are told to the second.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HomeLine {
     pub home: HouseholdId,
     pub words: Option<String>,
+    /// Of its newest code.
+    pub issue: Option<u32>,
     pub people: u32,
     /// When its newest code was read.
     pub seen: Option<Timestamp>,
-    /// The last hand-out.
+    /// The last hand-out, and the last day for which it is enough.
     pub served: Option<Timestamp>,
+    pub enough_until: Option<Date>,
+    /// Those that count.
     pub hand_outs: u32,
 }
 
-const LINE: &str = "home, words, people, seen, served, hand_outs";
+/// Of a home and its last hand-out.
+const LINE: &str = "site_home.home, words, issue, site_home.people, seen, at, enough_until, hand_outs FROM site_home LEFT JOIN site_hand_out ON site_hand_out.home = site_home.home AND turn = hand_outs - 1";
+
+/// How far back the pace of a site is measured, in seconds.
+const LATELY: i64 = 3_600;
 
 impl Store {
     /// A home, folded from its own facts; none of which nothing is known.
@@ -30,7 +40,7 @@ impl Store {
     /// # Errors
     /// [`StoreError::Damaged`] when one of its facts is not what was written.
     pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, StoreError> {
-        fold(&self.connection, id)
+        homes::fold(&self.connection, id)
     }
 
     /// What stands on the shelves.
@@ -38,40 +48,49 @@ impl Store {
     /// # Errors
     /// See [`StoreError`].
     pub fn stock(&self) -> Result<Stock, StoreError> {
-        let mut statement = self
-            .connection
-            .prepare_cached(&format!("SELECT product, lot, {LOT} FROM site_lot"))?;
-        let lots = statement.query_map([], |row| {
-            let name = LotName {
-                product: row.get(0)?,
-                lot: row.get(1)?,
-            };
-            Ok((name, lot_of(row, 2)?))
-        })?;
-        Ok(Stock::from_lots(
-            lots.collect::<rusqlite::Result<Vec<_>>>()?,
-        ))
+        lots::all(&self.connection)
     }
 
-    /// Homes whose name or door has these words in it, in either case.
+    /// Homes in whose name or door each of these words is, in either case; none where there are no words.
     ///
     /// # Errors
     /// See [`StoreError`].
     pub fn find_homes(&self, words: &str, most: u32) -> Result<Vec<HomeLine>, StoreError> {
-        let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {LINE} FROM site_home WHERE instr(lower(words), lower(?1)) > 0 ORDER BY words, home LIMIT ?2"
-        ))?;
-        let lines = statement.query_map(params![words.trim(), most], line)?;
+        let words = words.to_lowercase();
+        let wanted: Vec<&str> = words.split_whitespace().collect();
+        let Some(longest) = wanted.iter().max_by_key(|word| word.len()) else {
+            return Ok(Vec::new());
+        };
+        let mut statement = self.connection.prepare_cached(
+            "SELECT home, folded FROM site_home WHERE folded IS NOT NULL AND instr(folded, ?1) > 0 ORDER BY folded, home",
+        )?;
+        let mut rows = statement.query([longest])?;
+        let most = usize::try_from(most).unwrap_or(usize::MAX);
+        let mut found = Vec::new();
+        while found.len() < most
+            && let Some(row) = rows.next()?
+        {
+            let folded: String = row.get(1)?;
+            if wanted.iter().all(|word| folded.contains(word)) {
+                found.push(home_of(row, 0)?);
+            }
+        }
+        let mut statement = self
+            .connection
+            .prepare_cached(&format!("SELECT {LINE} WHERE site_home.home = ?1"))?;
+        let lines = found
+            .into_iter()
+            .map(|home| statement.query_row([&home.0], line));
         Ok(lines.collect::<rusqlite::Result<Vec<_>>>()?)
     }
 
-    /// Homes whose code was read and who got nothing yet, the last one read first.
+    /// Homes whose newest code was read after their last hand-out, or which had none, the last one read first.
     ///
     /// # Errors
     /// See [`StoreError`].
     pub fn homes_waiting(&self, most: u32) -> Result<Vec<HomeLine>, StoreError> {
         let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {LINE} FROM site_home WHERE served IS NULL AND seen IS NOT NULL ORDER BY seen DESC, home LIMIT ?1"
+            "SELECT {LINE} WHERE waiting = 1 ORDER BY seen DESC, site_home.home LIMIT ?1"
         ))?;
         let lines = statement.query_map([most], line)?;
         Ok(lines.collect::<rusqlite::Result<Vec<_>>>()?)
@@ -87,19 +106,16 @@ impl Store {
         except: HouseholdId,
     ) -> Result<Vec<(HouseholdId, Timestamp)>, StoreError> {
         let mut statement = self.connection.prepare_cached(
-            "SELECT home FROM site_home WHERE shelf = ?1 AND home <> ?2 AND served IS NOT NULL ORDER BY home",
+            "SELECT site_home.home, mark, at, nanos FROM site_home JOIN site_hand_out ON site_hand_out.home = site_home.home AND turn = hand_outs - 1
+             WHERE shelf = ?1 AND site_home.home <> ?2 ORDER BY site_home.home",
         )?;
-        let found = statement.query_map(params![mark.shelf(), except.0], |row| home_of(row, 0))?;
+        let mut rows = statement.query(params![mark.shelf(), except.0])?;
         let mut same = Vec::new();
-        for id in found.collect::<rusqlite::Result<Vec<_>>>()? {
-            let Some(home) = fold(&self.connection, id)? else {
-                continue;
-            };
-            let other = home.code().and_then(PeopleMark::of);
-            if let (Some(other), Some(last)) = (other, home.handed_out.last())
-                && other.matches(mark)
-            {
-                same.push((id, last.at));
+        while let Some(row) = rows.next()? {
+            let other: PeopleMark =
+                serde_json::from_str(&row.get::<_, String>(1)?).map_err(StoreError::damaged)?;
+            if other.matches(mark) {
+                same.push((home_of(row, 0)?, instant(row.get(2)?, row.get(3)?)?));
             }
         }
         Ok(same)
@@ -111,7 +127,7 @@ impl Store {
     /// See [`StoreError`].
     pub fn homes_with_lot(&self, lot: &str) -> Result<Vec<HomeLine>, StoreError> {
         let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {LINE} FROM site_home WHERE home IN (SELECT home FROM site_hand_out_lot WHERE lot = ?1) ORDER BY words, home"
+            "SELECT {LINE} WHERE site_home.home IN (SELECT home FROM site_home_lot WHERE lot = ?1) ORDER BY words, site_home.home"
         ))?;
         let lines = statement.query_map([lot], line)?;
         Ok(lines.collect::<rusqlite::Result<Vec<_>>>()?)
@@ -122,61 +138,32 @@ impl Store {
     /// # Errors
     /// See [`StoreError`].
     pub fn site_totals(&self, now: Timestamp) -> Result<Totals, StoreError> {
+        // Only the last hour's packs say how fast they leave; the rest is counted from an index alone.
+        let lately = now.as_second().saturating_sub(LATELY + 1);
+        let mut hand_outs = Vec::new();
         let mut statement = self
             .connection
-            .prepare_cached("SELECT at, people, lines FROM site_hand_out ORDER BY at, id")?;
-        let rows = statement.query_map([], |row| {
-            Ok((
-                row.get::<_, i64>(0)?,
-                row.get::<_, u64>(1)?,
-                row.get::<_, String>(2)?,
-            ))
-        })?;
-        let mut hand_outs = Vec::new();
-        for row in rows {
-            let (at, people, lines) = row?;
-            let at = instant(at)?;
-            // Only the last hour's packs say how fast they leave.
-            let lines: Vec<HandOutLine> = if now.duration_since(at).as_secs() < 3_600 {
-                serde_json::from_str(&lines).map_err(|cause| StoreError::NewerFact(cause.into()))?
-            } else {
-                Vec::new()
-            };
-            let packs = lines.into_iter().map(|line| (line.lot, line.packs));
-            hand_outs.push((at, people, packs.collect()));
+            .prepare_cached("SELECT at, nanos, people FROM site_hand_out WHERE at < ?1")?;
+        let mut rows = statement.query([lately])?;
+        while let Some(row) = rows.next()? {
+            let at = instant(row.get(0)?, row.get(1)?)?;
+            hand_outs.push((at, row.get(2)?, Vec::new()));
+        }
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT at, nanos, people, lines FROM site_hand_out WHERE at >= ?1")?;
+        let mut rows = statement.query([lately])?;
+        while let Some(row) = rows.next()? {
+            let lines: Vec<HandOutLine> =
+                serde_json::from_str(&row.get::<_, String>(3)?).map_err(StoreError::damaged)?;
+            let packs: Vec<(LotName, u32)> = lines
+                .into_iter()
+                .map(|line| (line.lot, line.packs))
+                .collect();
+            hand_outs.push((instant(row.get(0)?, row.get(1)?)?, row.get(2)?, packs));
         }
         Ok(Totals::of(hand_outs, &self.stock()?, now))
     }
-}
-
-pub(super) fn fold(connection: &Connection, id: HouseholdId) -> Result<Option<Home>, StoreError> {
-    let facts = project::facts_of(connection, id)?;
-    Ok(Home::fold(id, &facts))
-}
-
-const LOT: &str = "expiry, each, received, out, back, counted, unlike";
-
-/// The sums of one lot.
-pub(super) fn lot(connection: &Connection, name: &LotName) -> Result<Option<LotStock>, StoreError> {
-    let mut statement = connection.prepare_cached(&format!(
-        "SELECT {LOT} FROM site_lot WHERE product = ?1 AND lot = ?2"
-    ))?;
-    Ok(statement
-        .query_row(params![name.product, name.lot], |row| lot_of(row, 0))
-        .optional()?)
-}
-
-fn lot_of(row: &Row<'_>, from: usize) -> rusqlite::Result<LotStock> {
-    let expiry: Option<String> = row.get(from)?;
-    Ok(LotStock {
-        expiry: expiry.and_then(|day| day.parse().ok()),
-        each: row.get(from + 1)?,
-        received: row.get(from + 2)?,
-        out: row.get(from + 3)?,
-        back: row.get(from + 4)?,
-        counted: row.get(from + 5)?,
-        unlike: row.get(from + 6)?,
-    })
 }
 
 fn line(row: &Row<'_>) -> rusqlite::Result<HomeLine> {
@@ -184,13 +171,21 @@ fn line(row: &Row<'_>) -> rusqlite::Result<HomeLine> {
     Ok(HomeLine {
         home: home_of(row, 0)?,
         words: row.get(1)?,
-        people: row.get(2)?,
-        seen: moment(row.get(3)?),
-        served: moment(row.get(4)?),
-        hand_outs: row.get(5)?,
+        issue: row.get(2)?,
+        people: row.get(3)?,
+        seen: moment(row.get(4)?),
+        served: moment(row.get(5)?),
+        enough_until: date(6, row.get(6)?)?,
+        hand_outs: row.get(7)?,
     })
 }
 
-fn instant(at: i64) -> Result<Timestamp, StoreError> {
-    Timestamp::from_second(at).map_err(StoreError::damaged)
+/// A day as it stands in a row.
+pub(super) fn date(column: usize, day: Option<String>) -> rusqlite::Result<Option<Date>> {
+    let wrong = || rusqlite::Error::InvalidColumnType(column, "day".to_owned(), Type::Text);
+    day.map(|day| day.parse().map_err(|_| wrong())).transpose()
+}
+
+fn instant(second: i64, nanos: i32) -> Result<Timestamp, StoreError> {
+    Timestamp::new(second, nanos).map_err(StoreError::damaged)
 }

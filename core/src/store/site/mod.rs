@@ -1,22 +1,46 @@
 //! What a site asks of many homes at once, kept beside the facts and written with them.
 //!
-//! Every table here follows from the facts: [`Store::rebuild_site`] makes them anew and comes to the same, in whatever order and in whatever parts the facts arrived.
-//! A home itself is never kept: it is folded from its own facts, a few dozen, each time it is asked for.
+//! * Every table here follows from the facts: [`Store::rebuild_site`] makes them anew and comes to the same, in whatever order and in whatever parts the facts arrived.
+//! * A home is folded from its own facts, a few dozen, each time it is asked for; what lists and sums need of it is one row, written by the same fold.
+//! * A correction belongs to the home of the fact at the beginning of its chain, also when it came before that fact.
+//! * Facts that came in past these tables (saved from a damaged file, written by a program without them) are followed before anything else is written or asked.
+//! * What is older than the erasure of its home is not in the file: not after it, not after a merge, not after a salvage.
 
 mod ask;
+mod chains;
 mod forget;
+mod homes;
+mod lots;
 mod project;
 
 pub use ask::HomeLine;
-pub(super) use forget::is_forgotten;
-pub(super) use project::Projection;
+pub(super) use project::project;
 
 use rusqlite::types::Type;
-use rusqlite::{Row, TransactionBehavior};
+use rusqlite::{Connection, Row, TransactionBehavior};
 
 use super::rows::{FACT_COLUMNS, FactRow};
 use super::{Store, StoreError};
 use crate::household::HouseholdId;
+use crate::record::Fact;
+
+/// To be raised whenever the same facts are to give other rows: they are then made anew at the next opening.
+const READING: i64 = 1;
+
+/// Facts that are followed at a time.
+const PART: i64 = 50_000;
+
+/// All but the names of forgotten facts, which cannot be made anew.
+const TABLES: [&str; 8] = [
+    "site_fact",
+    "site_correction",
+    "site_lot",
+    "site_back",
+    "site_home",
+    "site_hand_out",
+    "site_home_lot",
+    "site_erased",
+];
 
 impl Store {
     /// Makes everything anew that follows from the facts of a site.
@@ -27,35 +51,76 @@ impl Store {
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        rebuild(&transaction)?;
+        set_progress(&transaction, 0, 0)?;
+        follow(&transaction)?;
         Ok(transaction.commit()?)
     }
 }
 
-/// Empties the tables and fills them from all facts.
-pub(super) fn rebuild(connection: &rusqlite::Connection) -> Result<(), StoreError> {
-    for table in [
-        "site_fact",
-        "site_waiting",
-        "site_lot",
-        "site_back",
-        "site_home",
-        "site_hand_out",
-        "site_hand_out_lot",
-        "site_erased",
-    ] {
-        connection.execute(&format!("DELETE FROM {table}"), [])?;
+/// Follows facts that came in past the tables, where there are any.
+pub(super) fn caught_up(mut connection: Connection) -> Result<Connection, StoreError> {
+    if is_behind(&connection)? {
+        let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        follow(&transaction)?;
+        transaction.commit()?;
     }
-    let mut projection = Projection::default();
-    let mut statement = connection.prepare(&format!(
-        "SELECT {FACT_COLUMNS}, number FROM fact WHERE body LIKE '%\"what\":\"site\"%' OR body LIKE '%\"what\":\"correction\"%' ORDER BY number"
+    Ok(connection)
+}
+
+/// [`caught_up`] within a transaction.
+pub(super) fn follow(connection: &Connection) -> Result<(), StoreError> {
+    let (reading, mut upto) = progress(connection)?;
+    if reading != READING {
+        for table in TABLES {
+            connection.execute(&format!("DELETE FROM {table}"), [])?;
+        }
+        upto = 0;
+    }
+    while reading != READING || last(connection)? > upto {
+        let facts = part(connection, upto)?;
+        let Some((number, _)) = facts.last() else {
+            return set_progress(connection, READING, upto);
+        };
+        upto = *number;
+        let arrived: Vec<(i64, &Fact)> = facts.iter().map(|(at, fact)| (*at, fact)).collect();
+        project(connection, &arrived)?;
+    }
+    Ok(())
+}
+
+fn is_behind(connection: &Connection) -> Result<bool, StoreError> {
+    let (reading, upto) = progress(connection)?;
+    Ok(reading != READING || last(connection)? > upto)
+}
+
+fn last(connection: &Connection) -> Result<i64, StoreError> {
+    let mut statement = connection.prepare_cached("SELECT max(number) FROM fact")?;
+    let last: Option<i64> = statement.query_row([], |row| row.get(0))?;
+    Ok(last.unwrap_or(0))
+}
+
+fn progress(connection: &Connection) -> Result<(i64, i64), StoreError> {
+    let mut statement = connection.prepare_cached("SELECT reading, fact FROM site_progress")?;
+    Ok(statement.query_row([], |row| Ok((row.get(0)?, row.get(1)?)))?)
+}
+
+fn set_progress(connection: &Connection, reading: i64, upto: i64) -> Result<(), StoreError> {
+    connection
+        .prepare_cached("UPDATE site_progress SET reading = ?1, fact = ?2")?
+        .execute([reading, upto])?;
+    Ok(())
+}
+
+fn part(connection: &Connection, after: i64) -> Result<Vec<(i64, Fact)>, StoreError> {
+    let mut statement = connection.prepare_cached(&format!(
+        "SELECT {FACT_COLUMNS}, number FROM fact WHERE number > ?1 ORDER BY number LIMIT ?2"
     ))?;
-    let mut rows = statement.query([])?;
+    let mut rows = statement.query([after, PART])?;
+    let mut facts = Vec::new();
     while let Some(row) = rows.next()? {
-        let fact = FactRow::read(row)?.fact()?;
-        projection.take(connection, row.get(8)?, &fact)?;
+        facts.push((row.get(8)?, FactRow::read(row)?.fact()?));
     }
-    projection.finish(connection)
+    Ok(facts)
 }
 
 fn home_of(row: &Row<'_>, column: usize) -> rusqlite::Result<HouseholdId> {
