@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::{MORNING, Street};
-use crate::run::{Ran, texts};
+use crate::run::{File, Ran, doxycycline, texts};
 
 fn export(street: &Street, device: &str, more: &[&str]) -> Value {
     let out = street.at(&format!("from-{device}"));
@@ -179,5 +179,81 @@ fn a_sealed_shift_opens_with_its_key_alone() {
     assert_eq!(
         merge(&street, "a", &[shift, "--key", &empty]).refusals(),
         ["key-file-unusable"]
+    );
+}
+
+#[test]
+fn what_two_devices_undo_comes_back_once() {
+    let street = Street::new();
+    served_by_both(&street);
+    export(&street, "b", &[]);
+    let (a, b) = (street.at("from-a"), street.at("from-b"));
+    let merged = merge(&street, "a", &[&b, "--trust"]).expect(0).json();
+    let id = merged["served_twice"][0]["hand_outs"][0]["hand_out"].clone();
+    export(&street, "a", &[]);
+    merge(&street, "b", &[&a, "--trust"]).expect(0);
+    let undo = [
+        "site",
+        "undo",
+        "--hand-out",
+        id.as_str().unwrap(),
+        "--lead",
+        "served twice",
+    ];
+    for device in ["a", "b"] {
+        street.on(device, &undo).expect(0);
+        export(&street, device, &[]);
+    }
+    let on_a = merge(&street, "a", &[&b]).expect(0).json();
+    let on_b = merge(&street, "b", &[&a]).expect(0).json();
+    for merged in [on_a, on_b] {
+        // Both said the same.
+        assert_eq!(merged["correction_conflicts"], json!([]));
+        assert_eq!(merged["served_twice"], json!([]));
+    }
+    // 48 came in, 8 went out, 4 came back.
+    let totals = street.totals("a", &[]);
+    assert_eq!(totals["lots"][0]["packs"], 44);
+    assert_eq!(totals, street.totals("b", &[]));
+}
+
+#[test]
+fn two_codes_of_one_number_are_shown_side_by_side() {
+    let street = Street::new();
+    let one = street.code("tarn-4");
+    // A telephone that was set back gives the same number again, and meanwhile Pim was weighed.
+    std::fs::remove_file(street.at("tarn-4/issued-codes.json")).unwrap();
+    let heavier = File::like("households/tarn-4.toml", &[("31 lb 4 oz", "32 lb")]);
+    let (order, out) = (doxycycline(), street.at("two.png"));
+    let wish = [
+        "code",
+        "write",
+        "--household",
+        heavier.path(),
+        "--order",
+        &order,
+    ];
+    let more = ["--out", &out, "--at", MORNING];
+    let written = street
+        .on("tarn-4", &[&wish[..], &more].concat())
+        .expect(0)
+        .json();
+    let two = written["text"].as_str().unwrap();
+    for (device, code) in [("a", one.as_str()), ("b", two)] {
+        street.receive(device, "QD4471A", "2032-02-29", "24");
+        street.serve(device, code, &[]).expect(0);
+    }
+    export(&street, "b", &[]);
+    let from_b = street.at("from-b");
+    let merged = merge(&street, "a", &[&from_b, "--trust"]).expect(0).json();
+    let conflicts = merged["code_conflicts"].as_array().unwrap();
+    assert_eq!(conflicts.len(), 1);
+    let codes = conflicts[0]["codes"].as_array().unwrap();
+    assert_eq!(codes.len(), 2);
+    assert!(codes.iter().all(|code| code["issue"] == 1), "{codes:?}");
+    assert_eq!(merged["served_twice"], json!([]));
+    assert_eq!(
+        street.serve("a", &one, &["--give"]).refusals(),
+        ["code-conflicting"]
     );
 }
