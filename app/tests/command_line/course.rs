@@ -367,7 +367,7 @@ fn people_can_read_it_too() {
         "Runa: 3 teaspoons (15 mL) from bowl 2",
         "Tomas: 1 whole tablet",
         "No dose for Anselm",
-        "Another medicine is ready for them",
+        "Another medicine is ready for Anselm",
         "Collect more on or before 2031-04-12",
         "This does not replace your clinician; the order rules.",
     ] {

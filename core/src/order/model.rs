@@ -310,6 +310,15 @@ pub enum WaterRule {
     BottledOnly,
 }
 
+impl Question {
+    /// What follows a yes, with the name of the person where the words leave a place for it.
+    pub fn then_for(&self, name: &str) -> Words {
+        let named =
+            |(language, text): (&String, &String)| (language.clone(), text.replace("{name}", name));
+        self.then.iter().map(named).collect()
+    }
+}
+
 impl Order {
     pub fn product(&self, key: &str) -> Option<&Product> {
         self.products.iter().find(|p| p.key == key)

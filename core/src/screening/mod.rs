@@ -76,16 +76,25 @@ pub fn answers(order: &CheckedOrder, person: &Person) -> Vec<Reason> {
         let lifted = person.lifted.contains(&question.key);
         match (person.answers.get(&question.key), question.if_yes) {
             (Some(Answer::No), _) | (Some(Answer::Yes), IfYes::Caution) => {}
-            (Some(Answer::Yes), IfYes::Stop) => {
-                reasons.push(Reason::answered(question, ReasonKind::Stop, Answer::Yes))
-            }
-            (Some(Answer::Yes), IfYes::Hold) if !lifted => {
-                reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Yes))
-            }
+            (Some(Answer::Yes), IfYes::Stop) => reasons.push(Reason::answered(
+                question,
+                &person.name,
+                ReasonKind::Stop,
+                Answer::Yes,
+            )),
+            (Some(Answer::Yes), IfYes::Hold) if !lifted => reasons.push(Reason::answered(
+                question,
+                &person.name,
+                ReasonKind::Hold,
+                Answer::Yes,
+            )),
             // Whatever a yes would do: somebody who does not know talks to a nurse first.
-            (Some(Answer::Unsure), _) if !lifted => {
-                reasons.push(Reason::answered(question, ReasonKind::Hold, Answer::Unsure))
-            }
+            (Some(Answer::Unsure), _) if !lifted => reasons.push(Reason::answered(
+                question,
+                &person.name,
+                ReasonKind::Hold,
+                Answer::Unsure,
+            )),
             (Some(_), _) => {}
             (None, _) if person.cleared => {}
             (None, _) => missing.push(question.key.as_str()),

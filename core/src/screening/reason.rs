@@ -40,7 +40,12 @@ impl Reason {
         }
     }
 
-    pub(super) fn answered(question: &Question, kind: ReasonKind, answer: Answer) -> Reason {
+    pub(super) fn answered(
+        question: &Question,
+        name: &str,
+        kind: ReasonKind,
+        answer: Answer,
+    ) -> Reason {
         let key = &question.key;
         let (code, text) = match (kind, answer) {
             (ReasonKind::Stop, _) => (
@@ -61,7 +66,7 @@ impl Reason {
         Reason {
             question: Some(key.clone()),
             instead: question.instead.clone(),
-            then: question.then.clone(),
+            then: question.then_for(name),
             ..Reason::new(kind, code, text)
         }
     }

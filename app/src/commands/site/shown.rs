@@ -242,8 +242,8 @@ pub fn readable(document: &Document, order: &CheckedOrder) -> String {
         }
         for key in &person.cautions {
             let question = order.questions.iter().find(|question| question.key == *key);
-            let then = question.and_then(|question| question.then.get("en"));
-            lines.push(format!("    {key}: {}", then.map_or("yes", String::as_str)));
+            let then = question.and_then(|question| question.then_for(&name).remove("en"));
+            lines.push(format!("    {key}: {}", then.unwrap_or("yes".to_owned())));
         }
     }
     for sack in &document.bags {
