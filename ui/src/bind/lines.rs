@@ -114,8 +114,8 @@ mod tests {
     #[test]
     fn an_amount_breaks_before_its_bracket_only() {
         assert_eq!(
-            drawn("1½\u{2060}\u{2005}\u{2060}teaspoons (7.5 mL)"),
-            "1½ teaspoons (7.5\u{2060}\u{2005}\u{2060}mL)"
+            drawn("1½ teaspoons (7.5 mL)"),
+            "1½\u{2060}\u{2005}\u{2060}teaspoons (7.5\u{2060}\u{2005}\u{2060}mL)"
         );
     }
 
