@@ -224,7 +224,7 @@ fn set_up(victim: &mut Victim) {
     victim.killed_at("the first question of the order");
     victim.press(&["No", "No", "No", "No", "No", "Add another person"]);
     victim.reader.ask("type Pim");
-    victim.press(&["Next", "Younger"]);
+    victim.press(&["Next", "Younger than that"]);
     // Two years and some months old, whatever day it is.
     let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now());
     let born = today.year() - 3;
@@ -233,7 +233,7 @@ fn set_up(victim: &mut Victim) {
     victim.press(&["Next", "No, or not well", "No"]);
     victim.press(&["No", "No", "No", "No", "No", "Weigh Pim"]);
     victim.killed_at("how do you weigh Pim?");
-    victim.press(&["You hold Pim"]);
+    victim.press(&["You carry Pim"]);
     victim.keys("170.4");
     victim.killed_at("the first number of the first weighing");
 }
@@ -274,7 +274,7 @@ fn round(victim: &mut Victim) {
     victim.killed_at("today, before the round");
     victim.press(&["Set the table"]);
     victim.killed_at("the question about the bottle");
-    victim.press(&["Yes, all of it"]);
+    victim.press(&["Yes, the same"]);
     victim.killed_while("A metal teaspoon", Duration::ZERO, "Set the table.");
     victim.killed_at("the table set");
     victim.reader.ask("press Start the soak");
@@ -287,16 +287,16 @@ fn round(victim: &mut Victim) {
     victim.kill();
     past::put_back(victim.folder, "practice.sqlite", SOAK);
     victim.reopen();
-    victim.reader.ask("go Crush with the back of a spoon.");
+    victim.reader.ask("go Crush in each bowl.");
     victim.killed_at("the end of the soak");
     let saves = Duration::from_millis;
-    victim.killed_while("Crushed", saves(2), "No pieces left?");
+    victim.killed_while("It is crushed", saves(2), "Do you see any pieces?");
     victim.killed_at("no pieces left?");
     victim.reader.ask("go Measure for Pim.");
     victim.killed_while("It is in Pim’s bowl", saves(5), "Hide the taste for Pim.");
     victim.killed_at("the food for Pim");
     victim.killed_while("Milk", saves(10), "Give it to Pim now.");
-    victim.press(&["Pim has had it"]);
+    victim.press(&["I gave it to Pim"]);
     victim.killed_at("the question about Pim's dose");
     victim.killed_while("All of it", saves(20), "Measure for Bram.");
     victim.reader.ask("go Throw away what is left in bowl 2.");

@@ -115,8 +115,8 @@ pub(super) fn choices(all: &[Choice], dark: bool) -> Vec<ChoiceData> {
             title: choice.title.as_str().into(),
             detail: words(&choice.detail),
             // On ochre the lines of the drawing are ink, by night too.
-            picture: pictures::small(&choice.picture.0, dark && (choice.answer || !choice.main)),
-            main: choice.main && !choice.answer,
+            picture: pictures::small(&choice.picture.0, dark && !choice.main),
+            main: choice.main,
             chosen: choice.chosen,
         })
         .collect()
