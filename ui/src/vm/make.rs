@@ -42,7 +42,6 @@ impl Choice {
             detail,
             picture: picture(drawing),
             main: false,
-            answer: false,
             chosen: false,
         }
     }
@@ -50,12 +49,6 @@ impl Choice {
     pub(super) fn usual(mut self) -> Choice {
         self.main = true;
         self
-    }
-
-    /// The usual one of several answers about what happened.
-    pub(super) fn usual_answer(mut self) -> Choice {
-        self.answer = true;
-        self.usual()
     }
 }
 

@@ -146,7 +146,7 @@ impl Kitchen {
                 "would-not-take",
             ),
         ];
-        std::iter::once(all.usual_answer())
+        std::iter::once(all.usual())
             .chain(some)
             .chain(rest)
             .collect()

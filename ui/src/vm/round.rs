@@ -65,7 +65,7 @@ impl Kitchen {
                     words.say("reactions-nobody-detail"),
                     "table-set",
                 )
-                .usual_answer(),
+                .usual(),
             );
         }
         for person in people {
@@ -98,7 +98,7 @@ impl Kitchen {
                 words.say("cold-yes-detail"),
                 "fridge",
             )
-            .usual_answer(),
+            .usual(),
             Choice::new(
                 "cold-no",
                 words.say("cold-no"),
@@ -127,7 +127,7 @@ impl Kitchen {
                 words.say("label-yes-detail"),
                 "tablet",
             )
-            .usual_answer(),
+            .usual(),
             Choice::new(
                 "label-no",
                 words.say("label-no"),
@@ -149,7 +149,7 @@ impl Kitchen {
                 words.say("tool-spoon-detail"),
                 "spoon-full",
             )
-            .usual_answer(),
+            .usual(),
             Choice::new(
                 "tool-syringe",
                 words.say("tool-syringe"),
@@ -231,7 +231,7 @@ impl Kitchen {
                 words.say("smooth-yes-detail"),
                 "smooth",
             )
-            .usual_answer(),
+            .usual(),
             Choice::new(
                 "smooth-no",
                 words.say("smooth-no"),

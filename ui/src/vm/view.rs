@@ -66,8 +66,6 @@ pub struct Choice {
     pub picture: Picture,
     /// The usual answer, on ochre.
     pub main: bool,
-    /// An answer about what happened: none is drawn larger than another, so that no tired thumb is led.
-    pub answer: bool,
     /// An answer already chosen (for questions with more than one field).
     pub chosen: bool,
 }
