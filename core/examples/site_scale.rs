@@ -19,6 +19,7 @@ use hearthdose_core::household::{Answer, HouseholdId, Manner};
 use hearthdose_core::record::{
     DeviceId, Event, Fact, FactId, HandOutLine, Hlc, LotName, SiteEvent, Stamp,
 };
+use hearthdose_core::site::PeopleMark;
 use hearthdose_core::store::Store;
 use hearthdose_core::units::BodyWeight;
 use jiff::Timestamp;
@@ -28,13 +29,15 @@ use uuid::Uuid;
 
 const MORNING: i64 = 1_932_987_600_000;
 const FACTS_OF_A_HOME: u64 = 10;
+/// Milliseconds from fact to fact: a million in three days.
+const EVERY: i64 = 250;
 
 fn home(number: u64) -> HouseholdId {
     HouseholdId((number + 1).to_be_bytes())
 }
 
 fn fact(sequence: u64, event: SiteEvent) -> Fact {
-    let at = MORNING + i64::try_from(sequence).unwrap() * 4;
+    let at = MORNING + i64::try_from(sequence).unwrap() * EVERY;
     Fact {
         id: FactId(Uuid::from_u64_pair(7, sequence)),
         stamp: Stamp {
@@ -226,12 +229,9 @@ fn main() {
         let batch: Vec<Fact> = numbers.flat_map(facts_of).collect();
         let bodies = with_bodies(&batch);
         facts += batch.len();
-        let start = Instant::now();
-        store.append(&batch).unwrap();
-        ours += start.elapsed();
-        let start = Instant::now();
-        bare.append(&bodies);
-        theirs += start.elapsed();
+        let mut merge = || ours += timed(|| store.append(&batch).unwrap()).1;
+        let mut write = || theirs += timed(|| bare.append(&bodies)).1;
+        alternate(part, &mut merge, &mut write);
     }
     let rate = |time: Duration| f64::from(u32::try_from(facts).unwrap()) / time.as_secs_f64();
     println!(
@@ -241,15 +241,13 @@ fn main() {
         ours.as_secs_f64() / theirs.as_secs_f64()
     );
     drop(store);
-    let start = Instant::now();
-    let (mut store, _) = Store::open(&folder.join("site.sqlite")).unwrap();
-    println!("opening: {:?}", start.elapsed());
+    let ((mut store, _), time) = timed(|| Store::open(&folder.join("site.sqlite")).unwrap());
+    println!("opening: {time:?}");
     let some = |step: u64| (0..1_000).map(move |at| at * step % homes);
     let mut times = Vec::new();
     for number in some(7_919) {
-        let start = Instant::now();
-        let found = store.home(home(number)).unwrap();
-        times.push(start.elapsed());
+        let (found, time) = timed(|| store.home(home(number)).unwrap());
+        times.push(time);
         assert!(found.is_some());
     }
     tell("a home from its scan", times);
@@ -259,30 +257,64 @@ fn main() {
         store.append(&all[..7]).unwrap();
         let out = &all[7..];
         let bodies = with_bodies(out);
-        let start = Instant::now();
-        store.append(out).unwrap();
-        mine.push(start.elapsed());
-        let start = Instant::now();
-        bare.append(&bodies);
-        bares.push(start.elapsed());
+        let mut commit = || mine.push(timed(|| store.append(out).unwrap()).1);
+        let mut write = || bares.push(timed(|| bare.append(&bodies)).1);
+        alternate(number, &mut commit, &mut write);
     }
     tell("a hand-out, one commit", mine);
     tell("the same rows bare", bares);
-    let now = Timestamp::from_millisecond(MORNING + 4_000_000).unwrap();
-    let start = Instant::now();
-    let totals = store.site_totals(now).unwrap();
+    questions(&store, homes);
+    let receipt = "ab".repeat(32);
+    let mut times = Vec::new();
+    for number in 0..20_u64 {
+        let home = home(number * 97 % homes);
+        let receipt = receipt.clone();
+        let erasure = SiteEvent::HomeErased { home, receipt };
+        let erasure = fact((homes + 1_000 + number) * FACTS_OF_A_HOME + 1, erasure);
+        let (gone, time) = timed(|| store.forget_home(&erasure).unwrap());
+        assert_eq!(gone, 8);
+        times.push(time);
+    }
+    tell("a home forgotten, the log cut", times);
+    let (_, time) = timed(|| store.rebuild_site().unwrap());
+    println!("all made anew: {time:?}");
+}
+
+fn questions(store: &Store, homes: u64) {
+    let last = MORNING + i64::try_from((homes + 1_000) * FACTS_OF_A_HOME).unwrap() * EVERY;
+    let now = Timestamp::from_millisecond(last).unwrap();
+    let (totals, time) = timed(|| store.site_totals(now).unwrap());
     println!(
-        "totals of {} hand-outs: {:?}",
-        totals.homes,
-        start.elapsed()
+        "totals of {} hand-outs, {} in the last hour: {time:?}",
+        totals.homes, totals.per_hour
     );
+    let (found, time) = timed(|| store.find_homes("mill lane 500", 20).unwrap());
+    println!("find by door, {} found: {time:?}", found.len());
+    let (found, time) = timed(|| store.find_homes("nowhere", 20).unwrap());
+    println!("find by door, {} found: {time:?}", found.len());
+    let (found, time) = timed(|| store.homes_with_lot("QD7").unwrap());
+    println!("homes with a lot, {}: {time:?}", found.len());
+    let (found, time) = timed(|| store.homes_waiting(50).unwrap());
+    println!("homes waiting, {}: {time:?}", found.len());
+    let one = store.home(home(77)).unwrap().unwrap();
+    let mark = PeopleMark::of(one.code().unwrap()).unwrap();
+    let (same, time) = timed(|| store.same_people(&mark, one.id).unwrap());
+    println!("homes of the same people, {}: {time:?}", same.len());
+}
+
+fn timed<T>(what: impl FnOnce() -> T) -> (T, Duration) {
     let start = Instant::now();
-    let found = store.find_homes("Mill Lane 500", 20).unwrap();
-    println!("find by door, {} found: {:?}", found.len(), start.elapsed());
-    let start = Instant::now();
-    println!(
-        "homes with a lot: {} in {:?}",
-        store.homes_with_lot("QD7").unwrap().len(),
-        start.elapsed()
-    );
+    let done = what();
+    (done, start.elapsed())
+}
+
+/// The one first, then the other, in turns: whoever comes second finds the disk busy.
+fn alternate(turn: u64, one: &mut dyn FnMut(), other: &mut dyn FnMut()) {
+    if turn.is_multiple_of(2) {
+        one();
+        other();
+    } else {
+        other();
+        one();
+    }
 }

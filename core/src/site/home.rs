@@ -8,7 +8,9 @@ use jiff::civil::Date;
 use crate::exchange::{HouseholdCode, Message, OrderMark, Scan};
 use crate::household::{Answer, HouseholdId, Weighing};
 use crate::order::Order;
-use crate::record::{DeviceId, Event, Fact, FactId, HandOutLine, SiteEvent, Stamp, effective};
+use crate::record::{
+    Change, DeviceId, Event, Fact, FactId, HandOutLine, SiteEvent, Stamp, effective,
+};
 use crate::units::BodyWeight;
 
 /// What the facts about one home add up to.
@@ -88,11 +90,15 @@ impl Home {
             questions: Vec::new(),
         };
         let erased = erased_at(id, facts);
-        let is_mine =
-            |fact: &Fact| matches!(&fact.event, Event::Site { site } if site.home() == Some(id));
-        // A correction never moves a fact to another home.
+        // A correction never moves a fact to another home, nor from one to here.
+        let is_mine = |fact: &Fact| home_of(&fact.event) == Some(id);
         let own: BTreeSet<FactId> = facts.iter().filter(|f| is_mine(f)).map(|f| f.id).collect();
-        let effective = effective(facts).facts;
+        let effective = if facts.iter().any(|fact| moves_away(fact, id)) {
+            let stay = facts.iter().filter(|fact| !moves_away(fact, id));
+            effective(&stay.cloned().collect::<Vec<Fact>>()).facts
+        } else {
+            effective(facts).facts
+        };
         let mine: Vec<(&Fact, &SiteEvent)> = effective
             .iter()
             .filter_map(|fact| match &fact.event {
@@ -232,6 +238,25 @@ impl Home {
 
 /// Code of the hold that a second weighing and a lead lift.
 pub(super) const IMPLAUSIBLE: &str = "implausible-weight";
+
+fn home_of(event: &Event) -> Option<HouseholdId> {
+    match event {
+        Event::Site { site } => site.home(),
+        _ => None,
+    }
+}
+
+/// Whether a correction says that its fact is about another home.
+fn moves_away(fact: &Fact, from: HouseholdId) -> bool {
+    let Event::Correction {
+        change: Change::Replace { event },
+        ..
+    } = &fact.event
+    else {
+        return false;
+    };
+    home_of(event).is_some_and(|home| home != from)
+}
 
 /// The last time the home was given over. As with a person, an erasure cannot be corrected.
 fn erased_at(id: HouseholdId, facts: &[Fact]) -> Option<Stamp> {
