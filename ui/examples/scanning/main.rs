@@ -2,11 +2,14 @@
 //!
 //! `cargo run --example scanning -- [PICTURES IN EACH CLASS]`: prints a table with a row for each class, and how many pictures each stage was the first to read.
 //! The camera is seeded, so two runs see the same pictures.
+//! With the name of a folder instead of a number, its PGM pictures are read, and a line is printed for each.
 
 mod camera;
+mod folder;
 
 use std::collections::BTreeMap;
 use std::io::{self, Write};
+use std::path::Path;
 use std::time::Instant;
 
 use hearthdose_ui::scan::{Cascade, Stage, Symbol};
@@ -26,11 +29,12 @@ fn text(number: u64) -> String {
 }
 
 fn main() -> io::Result<()> {
-    let count = std::env::args()
-        .nth(1)
-        .and_then(|word| word.parse().ok())
-        .unwrap_or(20);
+    let word = std::env::args().nth(1);
     let mut out = io::stdout().lock();
+    if let Some(folder) = word.as_ref().map(Path::new).filter(|path| path.is_dir()) {
+        return folder::scan(folder, &mut out);
+    }
+    let count = word.and_then(|word| word.parse().ok()).unwrap_or(20);
     write!(out, "{:<14}", "class")?;
     for stage in Stage::ALL {
         write!(out, "{:>10}", format!("{stage:?}").to_lowercase())?;

@@ -22,6 +22,8 @@ use super::{Found, Scanner, Symbol, prepare};
 pub enum Stage {
     /// The frame as it is, dark on light or light on dark.
     Plain,
+    /// The finder patterns of the first stage, with a grid that bends.
+    Grid,
     /// The grays stretched.
     Stretched,
     /// Stretched and smoothed.
@@ -35,8 +37,9 @@ pub enum Stage {
 }
 
 impl Stage {
-    pub const ALL: [Stage; 6] = [
+    pub const ALL: [Stage; 7] = [
         Stage::Plain,
+        Stage::Grid,
         Stage::Stretched,
         Stage::Smoothed,
         Stage::Half,
@@ -79,6 +82,11 @@ impl Cascade {
     pub fn scan_by_stage(&self, frame: &Frame, symbol: Symbol) -> Option<(Found, Stage)> {
         let small = smaller(frame);
         let base = small.as_ref().unwrap_or(frame);
+        if symbol == Symbol::Qr {
+            return catch_unwind(AssertUnwindSafe(|| super::qr::scan(base, &self.stages)))
+                .ok()
+                .flatten();
+        }
         for stage in &self.stages {
             let mut found = look(base, *stage, symbol);
             // A small code in a large picture is lost when that shrinks.
@@ -118,7 +126,7 @@ fn look(frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
         return None;
     }
     let prepared = match stage {
-        Stage::Plain | Stage::Sizes => None,
+        Stage::Plain | Stage::Grid | Stage::Sizes => None,
         Stage::Stretched => Some(prepare::stretched(frame)),
         Stage::Smoothed => Some(prepare::smoothed(&prepare::stretched(frame))),
         Stage::Half => Some(frame.smaller(2)?),

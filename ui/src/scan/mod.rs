@@ -7,7 +7,9 @@
 mod cascade;
 mod drawn;
 mod frame;
+mod grid;
 mod prepare;
+mod qr;
 #[cfg(test)]
 mod tests;
 

@@ -1,5 +1,7 @@
 //! Pictures made easier to read. Each takes a frame and gives another of the same size.
 
+use rxing::common::BitMatrix;
+
 use super::frame::Frame;
 
 /// Stretches the grays so that the darkest and lightest 2 % become black and white: for fog and weak light.
@@ -54,6 +56,28 @@ pub(super) fn local(frame: &Frame) -> Frame {
             })
             .collect(),
     )
+}
+
+/// Which pixels are darker than the mean of 41 × 41 around: black and white in any light and at any contrast.
+pub(super) fn darker(frame: &Frame) -> Option<BitMatrix> {
+    let (width, height) = (
+        u32::try_from(frame.width()).ok()?,
+        u32::try_from(frame.height()).ok()?,
+    );
+    let mut dark = BitMatrix::new(width, height).ok()?;
+    let means = means(frame, 20);
+    let rows = frame
+        .pixels()
+        .chunks(frame.width())
+        .zip(means.chunks(frame.width()));
+    for (y, (pixels, means)) in (0..).zip(rows) {
+        for (x, (pixel, mean)) in (0..).zip(pixels.iter().zip(means)) {
+            if u32::from(*pixel) < *mean {
+                dark.set(x, y);
+            }
+        }
+    }
+    Some(dark)
 }
 
 /// The mean around each pixel, `reach` pixels to each side and less at the edges, by a table of sums.
