@@ -7,15 +7,19 @@ use std::time::Instant;
 
 use hearthdose_ui::scan::{Cascade, Frame, Symbol};
 
-/// A line for each picture: name, milliseconds, stage, text; with tabs between.
-pub fn scan(folder: &Path, out: &mut impl Write) -> io::Result<()> {
+/// A line for each picture, as a camera's or as a chosen one: name, milliseconds, stage, text; with tabs between.
+pub fn scan(folder: &Path, chosen: bool, out: &mut impl Write) -> io::Result<()> {
     let entries: Result<Vec<PathBuf>, _> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect();
     let mut paths = entries?;
     paths.retain(|path| path.extension().is_some_and(|ending| ending == "pgm"));
     paths.sort();
-    let cascade = Cascade::thorough();
+    let cascade = if chosen {
+        Cascade::thorough()
+    } else {
+        Cascade::quick()
+    };
     for path in paths {
         let Some(frame) = frame(&fs::read(&path)?) else {
             return Err(io::Error::other(format!(

@@ -1,11 +1,9 @@
 //! The decoder for frames: a quick look first, then the same look at prepared pictures, then at other sizes.
 //!
 //! Most frames with a code are read by the first stage in a few milliseconds; the others cost only frames on which that read nothing.
-//! What each stage buys, by `cargo run --example scanning -- 12` (108 pictures of an invented camera with a code of a household of four):
-//! the plain look 74, stretching 6 more (all of weak contrast), smoothing 22 more (noise, weak contrast, mixed faults), 6 are never read.
-//! Half size, local contrast and several sizes added nothing there; they stay for photographs with glare, shadows and large modules, of which that camera has none.
 //! A stage that panics has read nothing: the decoder is not ours, and pictures come from anywhere.
 
+use std::borrow::Cow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
 use rxing::common::HybridBinarizer;
@@ -15,6 +13,7 @@ use rxing::{
 };
 
 use super::frame::Frame;
+use super::qr::Codes;
 use super::{Found, Scanner, Symbol, prepare};
 
 /// One way of looking at a frame.
@@ -22,13 +21,15 @@ use super::{Found, Scanner, Symbol, prepare};
 pub enum Stage {
     /// The frame as it is, dark on light or light on dark.
     Plain,
-    /// The finder patterns of the first stage, with a grid that bends.
+    /// The finder patterns of that, with a grid that bends; QR only.
     Grid,
-    /// The grays stretched.
+    /// At a quarter of its size, against the light around each place; QR only.
+    Quarter,
+    /// The grays stretched; DataMatrix only.
     Stretched,
-    /// Stretched and smoothed.
+    /// Stretched and smoothed; DataMatrix only.
     Smoothed,
-    /// At half its size.
+    /// At half its size; for QR against the light around each place.
     Half,
     /// Against the light around each place.
     Local,
@@ -37,15 +38,21 @@ pub enum Stage {
 }
 
 impl Stage {
-    pub const ALL: [Stage; 7] = [
+    pub const ALL: [Stage; 8] = [
         Stage::Plain,
         Stage::Grid,
+        Stage::Quarter,
         Stage::Stretched,
         Stage::Smoothed,
         Stage::Half,
         Stage::Local,
         Stage::Sizes,
     ];
+
+    /// Whether a large picture is worth this look in its own size too.
+    fn is_for_large(self) -> bool {
+        matches!(self, Stage::Plain | Stage::Grid | Stage::Sizes)
+    }
 }
 
 /// Pictures with more pixels than this are looked at in small first.
@@ -67,9 +74,9 @@ impl Cascade {
         Cascade::of(&Stage::ALL)
     }
 
-    /// The first stage alone: for a camera that brings the next frame at once.
+    /// All but the slowest stage: for a camera that soon brings the next frame.
     pub fn quick() -> Cascade {
-        Cascade::of(&[Stage::Plain])
+        Cascade::of(&Stage::ALL[..7])
     }
 
     pub fn of(stages: &[Stage]) -> Cascade {
@@ -82,16 +89,12 @@ impl Cascade {
     pub fn scan_by_stage(&self, frame: &Frame, symbol: Symbol) -> Option<(Found, Stage)> {
         let small = smaller(frame);
         let base = small.as_ref().unwrap_or(frame);
-        if symbol == Symbol::Qr {
-            return catch_unwind(AssertUnwindSafe(|| super::qr::scan(base, &self.stages)))
-                .ok()
-                .flatten();
-        }
+        let (mut codes, mut large) = (Codes::of(base), Codes::of(frame));
         for stage in &self.stages {
-            let mut found = look(base, *stage, symbol);
+            let mut found = look(&mut codes, base, *stage, symbol);
             // A small code in a large picture is lost when that shrinks.
-            if found.is_none() && small.is_some() && matches!(stage, Stage::Plain | Stage::Sizes) {
-                found = look(frame, *stage, symbol);
+            if found.is_none() && small.is_some() && stage.is_for_large() {
+                found = look(&mut large, frame, *stage, symbol);
             }
             if let Some(found) = found {
                 return Some((found, *stage));
@@ -116,7 +119,7 @@ fn smaller(frame: &Frame) -> Option<Frame> {
         .and_then(|factor| frame.smaller(factor))
 }
 
-fn look(frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
+fn look(codes: &mut Codes<'_>, frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
     let (short, long) = (
         frame.width().min(frame.height()),
         frame.width().max(frame.height()),
@@ -125,17 +128,23 @@ fn look(frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
     if short < LEAST_SIDE || (stage == Stage::Sizes && is_strip) {
         return None;
     }
-    let prepared = match stage {
-        Stage::Plain | Stage::Grid | Stage::Sizes => None,
-        Stage::Stretched => Some(prepare::stretched(frame)),
-        Stage::Smoothed => Some(prepare::smoothed(&prepare::stretched(frame))),
-        Stage::Half => Some(frame.smaller(2)?),
-        Stage::Local => Some(prepare::local(frame)),
+    let look = || match symbol {
+        Symbol::Qr if stage != Stage::Sizes => codes.read(stage),
+        _ => decode(prepared(frame, stage)?.as_ref(), stage, symbol),
     };
-    let picture = prepared.as_ref().unwrap_or(frame);
-    catch_unwind(AssertUnwindSafe(|| decode(picture, stage, symbol)))
-        .ok()
-        .flatten()
+    catch_unwind(AssertUnwindSafe(look)).ok().flatten()
+}
+
+/// The frame as a stage wants it; none for a stage that is not for this decoder.
+fn prepared(frame: &Frame, stage: Stage) -> Option<Cow<'_, Frame>> {
+    match stage {
+        Stage::Plain | Stage::Sizes => Some(Cow::Borrowed(frame)),
+        Stage::Stretched => Some(Cow::Owned(prepare::stretched(frame))),
+        Stage::Smoothed => Some(Cow::Owned(prepare::smoothed(&prepare::stretched(frame)))),
+        Stage::Half => frame.smaller(2).map(Cow::Owned),
+        Stage::Local => Some(Cow::Owned(prepare::local(frame))),
+        Stage::Grid | Stage::Quarter => None,
+    }
 }
 
 fn decode(frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {

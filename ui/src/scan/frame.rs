@@ -42,15 +42,18 @@ impl Frame {
         let (width, height) = (self.width / factor, self.height / factor);
         let mut pixels = Vec::with_capacity(width * height);
         let area = u32::try_from(factor * factor).ok()?;
-        for top in (0..height).map(|y| y * factor) {
-            for left in (0..width).map(|x| x * factor) {
-                let rows = (top..top + factor).map(|y| y * self.width + left);
-                let sum: u32 = rows
-                    .flat_map(|at| self.pixels.get(at..at + factor).unwrap_or_default())
-                    .map(|pixel| u32::from(*pixel))
-                    .sum();
-                pixels.push(u8::try_from((sum + area / 2) / area).unwrap_or(u8::MAX));
+        let mut sums = vec![0u32; width];
+        for rows in self.pixels.chunks(self.width * factor).take(height) {
+            sums.fill(area / 2);
+            for row in rows.chunks(self.width) {
+                for (sum, part) in sums.iter_mut().zip(row.chunks_exact(factor)) {
+                    *sum += part.iter().map(|pixel| u32::from(*pixel)).sum::<u32>();
+                }
             }
+            pixels.extend(
+                sums.iter()
+                    .map(|sum| u8::try_from(sum / area).unwrap_or(u8::MAX)),
+            );
         }
         Frame::new(width, height, pixels)
     }

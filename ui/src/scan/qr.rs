@@ -1,4 +1,4 @@
-//! QR codes in a frame: black and white by several rules, and under each the finder patterns and two ways to lay the grid.
+//! QR codes in a frame: black and white by two rules and in three sizes, and under each the finder patterns and two ways to lay the grid.
 
 use rxing::common::cpp_essentials::DecoderResult;
 use rxing::common::{BitMatrix, DetectorRXingResult, HybridBinarizer};
@@ -12,19 +12,60 @@ use super::cascade::Stage;
 use super::frame::Frame;
 use super::{Found, Symbol, grid, prepare};
 
-/// Sets of three finder patterns that are tried in one picture; pages of print have thousands that are none.
+/// Sets of three finder patterns that are tried in one picture; a page of print has many that are none.
 const MOST_SETS: usize = 12;
 /// Sets over which a bent grid is laid.
 const MOST_GRIDS: usize = 4;
 
-/// A picture in black and white, with the gray one it was made of.
+/// A picture in black and white, and the finder patterns in it.
 struct Look {
     dark: BitMatrix,
     inverted: bool,
     sets: Vec<FinderPatternSet>,
 }
 
+/// One frame under several stages, which share what they have found out.
+pub(super) struct Codes<'a> {
+    frame: &'a Frame,
+    plain: Option<[Look; 2]>,
+}
+
+impl<'a> Codes<'a> {
+    pub fn of(frame: &'a Frame) -> Codes<'a> {
+        Codes { frame, plain: None }
+    }
+
+    /// What this stage reads; nothing for a stage that is none of ours.
+    pub fn read(&mut self, stage: Stage) -> Option<Found> {
+        match stage {
+            Stage::Plain => self.looks()?.iter().find_map(Look::flat),
+            Stage::Grid => {
+                let frame = self.frame;
+                self.looks()?.iter().find_map(|look| look.bent(frame))
+            }
+            Stage::Quarter => by_mean(&self.frame.smaller(4)?),
+            Stage::Half => by_mean(&self.frame.smaller(2)?),
+            Stage::Local => by_mean(self.frame),
+            Stage::Stretched | Stage::Smoothed | Stage::Sizes => None,
+        }
+    }
+
+    fn looks(&mut self) -> Option<&[Look; 2]> {
+        if self.plain.is_none() {
+            self.plain = Some(Look::both(hybrid(self.frame)?));
+        }
+        self.plain.as_ref()
+    }
+}
+
 impl Look {
+    /// Dark on light, and light on dark.
+    fn both(dark: BitMatrix) -> [Look; 2] {
+        let mut light = dark.clone();
+        light.flip_self();
+        [Look::of(dark, false), Look::of(light, true)]
+    }
+
     fn of(dark: BitMatrix, inverted: bool) -> Look {
         let mut patterns = FindFinderPatterns(&dark, true, 0);
         let mut sets = GenerateFinderPatternSets(&mut patterns);
@@ -36,83 +77,42 @@ impl Look {
         }
     }
 
-    fn plain(&self) -> Option<Found> {
-        let sampled = self
-            .sets
-            .iter()
-            .filter_map(|set| SampleQR(&self.dark, set).ok());
+    /// By flat pieces between the alignment patterns, from black and white.
+    fn flat(&self) -> Option<Found> {
+        let sampled = self.sets.iter().map(|set| SampleQR(&self.dark, set));
         sampled
-            .filter_map(|sampled| Decode(sampled.getBits()).ok())
+            .filter_map(|sampled| Decode(sampled.ok()?.getBits()).ok())
             .find(DecoderResult::isValid)
             .map(|read| found(&read))
     }
 
-    fn grid(&self, frame: &Frame) -> Option<Found> {
+    /// By one bent grid, from the grays.
+    fn bent(&self, frame: &Frame) -> Option<Found> {
         let place = grid::Place {
             frame,
             dark: &self.dark,
             inverted: self.inverted,
         };
-        let read = self
-            .sets
-            .iter()
-            .take(MOST_GRIDS)
-            .find_map(|set| place.read(set))?;
-        Some(found(&read))
+        let mut sets = self.sets.iter().take(MOST_GRIDS);
+        sets.find_map(|set| place.read(set))
+            .map(|read| found(&read))
     }
 }
 
-fn both(dark: BitMatrix) -> [Look; 2] {
-    let mut light = dark.clone();
-    light.flip_self();
-    [Look::of(dark, false), Look::of(light, true)]
-}
-
-pub(super) fn scan(frame: &Frame, stages: &[Stage]) -> Option<(Found, Stage)> {
-    let mut plain: Option<[Look; 2]> = None;
-    let first = |plain: &mut Option<[Look; 2]>| {
-        if plain.is_none() {
-            *plain = hybrid(frame).map(both)
-        }
-    };
-    for stage in stages {
-        let found = match stage {
-            Stage::Plain => {
-                first(&mut plain);
-                plain.iter().flatten().find_map(Look::plain)
-            }
-            Stage::Grid => {
-                first(&mut plain);
-                plain.iter().flatten().find_map(|look| look.grid(frame))
-            }
-            Stage::Local => by_mean(frame),
-            Stage::Half => frame.smaller(2).and_then(|small| by_mean(&small)),
-            _ => None,
-        };
-        if let Some(found) = found {
-            return Some((found, *stage));
-        }
-    }
-    None
-}
-
+/// Smoothed, and dark where it is darker than around.
 fn by_mean(frame: &Frame) -> Option<Found> {
-    let smooth = prepare::smoothed(frame);
-    let looks = both(prepare::darker(&smooth)?);
-    looks
-        .iter()
-        .find_map(Look::plain)
-        .or_else(|| looks.iter().find_map(|look| look.grid(frame)))
+    let looks = Look::both(prepare::darker(&prepare::smoothed(frame))?);
+    let flat = looks.iter().find_map(Look::flat);
+    flat.or_else(|| looks.iter().find_map(|look| look.bent(frame)))
 }
 
+/// Dark by the rule of the decoder that we use.
 fn hybrid(frame: &Frame) -> Option<BitMatrix> {
     let width = u32::try_from(frame.width()).ok()?;
     let height = u32::try_from(frame.height()).ok()?;
     let source = Luma8LuminanceSource::new(frame.pixels().to_vec(), width, height).ok()?;
-    HybridBinarizer::new(source)
-        .get_black_matrix()
-        .ok()
-        .cloned()
+    let binarizer = HybridBinarizer::new(source);
+    binarizer.get_black_matrix().ok().cloned()
 }
 
 fn found(read: &DecoderResult<bool>) -> Found {

@@ -94,3 +94,65 @@ fn nothing_is_read_where_nothing_is() {
     assert_eq!(Frame::new(2, 2, vec![0; 3]), None);
     assert_eq!(Frame::new(usize::MAX, 2, vec![0; 2]), None);
 }
+
+/// A code as a camera with this lens sees it: each pixel is what `paper` says of its place in modules.
+fn seen(modules_at: impl Fn(f64, f64) -> (f64, f64)) -> Frame {
+    let code = drawn(&TEXT.repeat(4), 1, 1).unwrap();
+    let side = code.width() as f64;
+    let (width, height) = (640, 480);
+    let pixels = (0..width * height).map(|at| {
+        let mut sum = 0;
+        for part in 0..9 {
+            let x = (at % width) as f64 + f64::from(part % 3) / 3.0;
+            let y = (at / width) as f64 + f64::from(part / 3) / 3.0;
+            let (u, v) = modules_at(x, y);
+            let inside = (0.0..side).contains(&u) && (0.0..side).contains(&v);
+            let pixel =
+                |u: f64, v: f64| u32::from(code.pixels()[v as usize * code.width() + u as usize]);
+            sum += if inside { pixel(u, v) } else { 160 };
+        }
+        u8::try_from(sum / 9).unwrap()
+    });
+    Frame::new(width, height, pixels.collect()).unwrap()
+}
+
+#[test]
+fn a_code_around_a_can_needs_the_grid_that_bends() {
+    // 65 modules with their margin around a can of 33 modules' radius, seen a little from above.
+    let can = seen(|x, y| {
+        let away = (x - 320.0) / 6.5 / 33.0;
+        if away.abs() >= 1.0 {
+            return (-1.0, -1.0);
+        }
+        let turn = away.asin();
+        (32.5 + 33.0 * turn, (y - 40.0) / 6.0 - 6.0 * turn.cos())
+    });
+    assert_eq!(read(&can), Some((TEXT.repeat(4), Stage::Grid)));
+    let flat = Cascade::of(&[Stage::Plain]).scan_by_stage(&can, Symbol::Qr);
+    assert_eq!(flat, None);
+}
+
+#[test]
+fn blur_is_learned_from_known_modules() {
+    let sharp = seen(|x, y| ((x - 110.0) / 6.0, (y - 40.0) / 6.0));
+    // Each pixel becomes the mean of 9 × 9, one and a half modules.
+    let blurred = with(&sharp, |(at, _)| {
+        let (x, y) = (at % 640, at / 640);
+        let (columns, rows) = (
+            x.saturating_sub(4)..(x + 5).min(640),
+            y.saturating_sub(4)..(y + 5).min(480),
+        );
+        let mut sum = 0;
+        let mut count = 0;
+        for row in rows {
+            for column in columns.clone() {
+                sum += u32::from(sharp.pixels()[row * 640 + column]);
+                count += 1;
+            }
+        }
+        u8::try_from(sum / count).unwrap()
+    });
+    let (text, stage) = read(&blurred).unwrap();
+    assert_eq!(text, TEXT.repeat(4));
+    assert!(stage > Stage::Plain, "{stage:?}");
+}

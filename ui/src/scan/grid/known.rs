@@ -7,8 +7,7 @@ pub(super) fn alignments(centres: &[u32], modules: usize) -> Vec<(usize, usize)>
         .filter_map(|centre| usize::try_from(*centre).ok())
         .collect();
     let far = modules.saturating_sub(8);
-    let on_finder =
-        |u: usize, v: usize| (u < 8 && v < 8) || (u < 8 && v >= far) || (u >= far && v < 8);
+    let on_finder = |u: usize, v: usize| (u < 8 && (v < 8 || v >= far)) || (u >= far && v < 8);
     all.iter()
         .flat_map(|v| all.iter().map(move |u| (*u, *v)))
         .filter(|(u, v)| !on_finder(*u, *v))
