@@ -23,8 +23,8 @@ pub enum Stage {
     Plain,
     /// The finder patterns of that, with a grid that bends; QR only.
     Grid,
-    /// At a quarter of its size, against the light around each place; QR only.
-    Quarter,
+    /// At a third of its size, against the light around each place; QR only.
+    Third,
     /// The grays stretched; DataMatrix only.
     Stretched,
     /// Stretched and smoothed; DataMatrix only.
@@ -41,7 +41,7 @@ impl Stage {
     pub const ALL: [Stage; 8] = [
         Stage::Plain,
         Stage::Grid,
-        Stage::Quarter,
+        Stage::Third,
         Stage::Stretched,
         Stage::Smoothed,
         Stage::Half,
@@ -143,7 +143,7 @@ fn prepared(frame: &Frame, stage: Stage) -> Option<Cow<'_, Frame>> {
         Stage::Smoothed => Some(Cow::Owned(prepare::smoothed(&prepare::stretched(frame)))),
         Stage::Half => frame.smaller(2).map(Cow::Owned),
         Stage::Local => Some(Cow::Owned(prepare::local(frame))),
-        Stage::Grid | Stage::Quarter => None,
+        Stage::Grid | Stage::Third => None,
     }
 }
 

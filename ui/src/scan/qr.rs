@@ -43,7 +43,7 @@ impl<'a> Codes<'a> {
                 let frame = self.frame;
                 self.looks()?.iter().find_map(|look| look.bent(frame))
             }
-            Stage::Quarter => by_mean(&self.frame.smaller(4)?),
+            Stage::Third => by_mean(&self.frame.smaller(3)?),
             Stage::Half => by_mean(&self.frame.smaller(2)?),
             Stage::Local => by_mean(self.frame),
             Stage::Stretched | Stage::Smoothed | Stage::Sizes => None,

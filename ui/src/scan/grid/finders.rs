@@ -60,8 +60,8 @@ impl Finders {
         let across = 2.0 * length(right) / (wide(0) + wide(1));
         let along = 2.0 * length(down) / (high(0) + high(2));
         let modules = (across + along) / 2.0 + 7.0;
-        let fits =
-            (14.0..MOST_MODULES * 1.3).contains(&modules) && (0.5..2.0).contains(&(across / along));
+        let fits = (14.0..MOST_MODULES * 1.3).contains(&modules)
+            && (0.33..3.0).contains(&(across / along));
         fits.then_some(Finders { corners, modules })
     }
 
@@ -76,7 +76,7 @@ impl Finders {
             && let Some(version) = self.written_version(dark)
         {
             let ratio = f64::from(version.getDimensionForVersion()) / self.modules;
-            if (0.6..1.7).contains(&ratio) {
+            if (0.5..2.0).contains(&ratio) {
                 return vec![version];
             }
         }

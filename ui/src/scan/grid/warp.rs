@@ -29,7 +29,7 @@ pub(super) struct Warp {
 /// Products of powers up to the third.
 const TERMS: usize = 10;
 /// How much a term of each power is held back, so that few ties do not bend far.
-const HOLD: [f64; 4] = [0.02, 0.02, 0.01, 0.03];
+const HOLD: [f64; 4] = [0.02, 0.02, 0.002, 0.004];
 /// Fewer ties than the corners of three finder patterns and one more say nothing of a bend.
 const LEAST_FOR_BEND: usize = 13;
 
