@@ -136,8 +136,16 @@ fn a_correction_of_what_was_forgotten_goes_with_it_whenever_it_comes() {
     // Before, after and together with the erasure; it is itself younger than that.
     let orders: [&[&[Fact]]; 3] = [
         &[&[named(2, NAMED), correction.clone()], &[erased(2, 4)]],
-        &[&[named(2, NAMED)], &[erased(2, 4)], &[correction.clone()]],
-        &[&[correction.clone()], &[erased(2, 4)], &[named(2, NAMED)]],
+        &[
+            &[named(2, NAMED)],
+            &[erased(2, 4)],
+            std::slice::from_ref(&correction),
+        ],
+        &[
+            std::slice::from_ref(&correction),
+            &[erased(2, 4)],
+            &[named(2, NAMED)],
+        ],
     ];
     for parts in orders {
         let mut store = Store::in_memory().unwrap();
