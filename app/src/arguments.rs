@@ -29,6 +29,10 @@ pub enum Command {
     Dose(Dose),
     /// The bowls and doses of a household's course, or a bare batch plan.
     Plan(Plan),
+    /// The papers of a home: who takes what, how to make it, a chart to tick, labels for bowls.
+    Print(Print),
+    /// The rounds of a home as a calendar file with alarms.
+    Calendar(Calendar),
     /// Check an order, or compare two.
     #[command(subcommand)]
     Order(Order),
@@ -119,6 +123,65 @@ pub struct Plan {
     /// New bowls in every round, none kept; otherwise the fewest tablets.
     #[arg(long)]
     pub fresh: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct Print {
+    /// The household file.
+    #[arg(long, value_name = "FILE")]
+    pub household: PathBuf,
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The PDF to write, or a folder to put it into.
+    #[arg(long, value_name = "F.pdf|DIR")]
+    pub out: PathBuf,
+    /// Language of the papers, such as en or es.
+    #[arg(long, default_value = "en")]
+    pub language: String,
+    /// Size of the paper.
+    #[arg(long, value_enum, default_value_t = PaperName::Letter)]
+    pub paper: PaperName,
+    /// Calendar days from the household's start; otherwise the whole course.
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=3660))]
+    pub days: Option<u32>,
+    /// Leave the household's code away; no new one is issued then.
+    #[arg(long)]
+    pub no_code: bool,
+    /// When the papers are made, with its offset; otherwise now.
+    #[arg(long, value_name = "TIME")]
+    pub at: Option<String>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PaperName {
+    Letter,
+    A4,
+}
+
+#[derive(Debug, Args)]
+pub struct Calendar {
+    /// The household file.
+    #[arg(long, value_name = "FILE")]
+    pub household: PathBuf,
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The calendar file to write.
+    #[arg(long, value_name = "F.ics")]
+    pub out: PathBuf,
+    /// Language of the events, such as en or es.
+    #[arg(long, default_value = "en")]
+    pub language: String,
+    /// Say in each event who has a dose; otherwise no name is in the calendar.
+    #[arg(long)]
+    pub names: bool,
+    /// Calendar days from the household's start; otherwise the whole course.
+    #[arg(long, value_parser = clap::value_parser!(u32).range(1..=3660))]
+    pub days: Option<u32>,
+    /// When the calendar is made, with its offset; otherwise now.
+    #[arg(long, value_name = "TIME")]
+    pub at: Option<String>,
 }
 
 #[derive(Debug, Subcommand)]

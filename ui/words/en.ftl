@@ -900,3 +900,89 @@ slip-main = Yes, the same
 slip-not = No, not the same
 slip-taken = The tablets are counted in
 slip-taken-body = You will hear in time when to get more, and if a lot is called back.
+
+## On paper
+
+paper-home = Our home
+paper-title = { $home }: { $title }
+paper-page = Page { $page } of { $of }
+paper-foot = { $home } · { $date }
+paper-site = Site { $site } · { $date }
+paper-number = { $what }: { $phone }
+paper-time-date = { $time } { $date }
+paper-instructions = Instructions from { $issuer }, revision { $revision }
+paper-first = The first dose is at { $date }.
+paper-from = From { $date }:
+paper-from-bowl = from the bowl that the chart names
+paper-no-dose = No dose. Call { $phone }.
+paper-how = How to make and give it
+paper-reaction = Swelling or trouble breathing? Call { $phone } now.
+paper-label-no = No, or not sure? Do not use it.
+paper-chart-bowls = The chart says how many new bowls. Call them by number.
+paper-soak = Wait { $length }. You may wait longer.
+paper-each = each person
+paper-stir-syringe = Stir again first. Then fill the syringe.
+paper-measure = Take it from the bowl that the chart names. Put it into a second small bowl.
+paper-never-pour = Never pour two bowls together.
+paper-food-title = Hide the taste.
+paper-food-mix = Mix it into the small bowl, for one person at a time. Stir.
+paper-food = { $food }: { $how }. For { $names }.
+paper-finish = Give all of it. Never keep a dose that has food or drink in it.
+paper-tablet = { $count ->
+    [one] { $names } swallows the tablet.
+   *[other] { $names } swallow the tablets.
+}
+paper-tick = Tick the box on the chart.
+paper-tick-body = Do it at once, for each person. Was it late? Write the time beside it.
+paper-cover = Cover the bowls that the chart uses again.
+paper-cover-label = Put a label on: for whom, when it was made, and until when.
+paper-keep = It keeps { $length } from the moment the water meets the tablet. After that, throw it away.
+paper-cold = Was the power off, or are you not sure it stayed cold? Throw it away.
+paper-throw = Throw away what is left in all other bowls.
+paper-throw-body = Put it in the trash. Never pour it back into the bottle or another bowl.
+paper-otherwise = If something is different
+paper-late-until = { $dose }: before { $time }, give it. Then go on as usual.
+paper-late-usual = { $dose }: until { $time }, give it. Then go on as usual.
+paper-late-moved = { $dose }: later, but before { $time }, give it. Give the next one { $gap } after it.
+paper-late-skip = { $dose }: from { $time } on, skip it. Give the next one at its time.
+paper-late-never = Never give two together. Never make up for a missed dose.
+paper-late-bowl = Is the bowl too old by then? Throw it away. Make a new one.
+paper-some = Some of it was left or spilled
+paper-some-body = Do not give more now. The next dose is as usual. Call { $phone } if this happens again.
+paper-back-up = It came back up
+paper-back-up-body = Do not give it again now. If it happens two times in a row, call { $phone } before the next dose.
+paper-would-not = Somebody would not take it
+paper-would-not-body = Do not force it. Try another food or drink next time. Call { $phone } after two missed doses.
+paper-spilled = A bowl spilled or was spoiled
+paper-spilled-body = Make a new one with the same number. If a dose was dropped before it was given, measure it again.
+paper-short = Too little is left in the bowl
+paper-short-body = Give what is there. Write “short” beside the box. Do not fill up from another bowl.
+paper-weight = Somebody weighs more or less, is ill, or is pregnant
+paper-weight-body = The amounts on this paper are for the weights on it. Call { $phone } before the next dose.
+paper-not-your-clinician = This does not replace your doctor or nurse. The instructions and they decide. If you have none, call the number for questions.
+paper-chart = Chart to tick
+paper-chart-how = Tick a box when the dose is given. The number beside it is the bowl. A line means no dose at this time.
+paper-chart-when = When
+paper-chart-bowl = Bowls
+paper-chart-none = no bowl
+paper-chart-new = New: { $numbers }
+paper-chart-keep = Keep { $numbers }, to { $time } { $day }
+paper-labels = Labels for bowls that are kept
+paper-labels-how = Cut them out. They are for the first { $days }. After that, write your own in the same way.
+paper-label-earlier = Made it earlier? Then it ends earlier. Write down when.
+paper-strength = { $mass } in { $volume }
+paper-receipt = Receipt
+paper-receipt-what = What you got
+paper-receipt-code = Code of this receipt
+paper-receipt-code-body = Scan it with the device at home, or keep this paper. Bring it along when you come again.
+paper-for-home = For the whole home
+paper-bottle-labels = Labels for bottles
+
+## In the calendar
+
+calendar-name = Hearthdose
+calendar-summary-practice = Hearthdose, practice: { $round }
+calendar-about = Set the table at { $start }. The doses are at { $time }. { $paper }
+calendar-paper = The amounts are in Hearthdose and on your paper.
+calendar-names = For { $names }.
+calendar-alarm = Set the table. The doses are at { $time }.

@@ -909,3 +909,89 @@ slip-main = Sí, lo mismo
 slip-not = No, no es lo mismo
 slip-taken = Las pastillas están contadas
 slip-taken-body = Le avisaremos a tiempo cuándo buscar más, y si piden devolver un lote.
+
+## En papel
+
+paper-home = Nuestro hogar
+paper-title = { $home }: { $title }
+paper-page = Página { $page } de { $of }
+paper-foot = { $home } · { $date }
+paper-site = Centro { $site } · { $date }
+paper-number = { $what }: { $phone }
+paper-time-date = { $time } del { $date }
+paper-instructions = Instrucciones de { $issuer }, revisión { $revision }
+paper-first = La primera dosis es a las { $date }.
+paper-from = Desde las { $date }:
+paper-from-bowl = del tazón que dice la tabla
+paper-no-dose = Sin dosis. Llame al { $phone }.
+paper-how = Cómo prepararla y darla
+paper-reaction = ¿Hinchazón o dificultad para respirar? Llame ahora al { $phone }.
+paper-label-no = ¿No, o no está seguro? No lo use.
+paper-chart-bowls = La tabla dice cuántos tazones nuevos. Llámelos por número.
+paper-soak = Espere { $length }. Puede esperar más.
+paper-each = cada persona
+paper-stir-syringe = Primero revuelva otra vez. Luego llene la jeringa.
+paper-measure = Sáquela del tazón que dice la tabla. Póngala en otro tazón pequeño.
+paper-never-pour = Nunca junte dos tazones.
+paper-food-title = Tape el sabor.
+paper-food-mix = Mézclelo en el tazón pequeño, para una persona a la vez. Revuelva.
+paper-food = { $food }: { $how }. Para { $names }.
+paper-finish = Dela toda. Nunca guarde una dosis que ya tiene comida o bebida.
+paper-tablet = { $count ->
+    [one] { $names } traga la pastilla.
+   *[other] { $names } tragan las pastillas.
+}
+paper-tick = Marque la casilla de la tabla.
+paper-tick-body = Hágalo enseguida, para cada persona. ¿Fue tarde? Escriba la hora al lado.
+paper-cover = Tape los tazones que la tabla usa otra vez.
+paper-cover-label = Póngales una etiqueta: para quién, cuándo se hizo y hasta cuándo.
+paper-keep = Se conserva { $length } desde que el agua toca la pastilla. Después, tírela.
+paper-cold = ¿Se fue la luz, o no está seguro de que siguió frío? Tírela.
+paper-throw = Tire lo que queda en todos los demás tazones.
+paper-throw-body = Échelo a la basura. Nunca lo devuelva al frasco ni a otro tazón.
+paper-otherwise = Si algo es diferente
+paper-late-until = { $dose }: antes de las { $time }, désela. Luego siga como siempre.
+paper-late-usual = { $dose }: hasta las { $time }, désela. Luego siga como siempre.
+paper-late-moved = { $dose }: más tarde, pero antes de las { $time }, désela. Dé la siguiente { $gap } después.
+paper-late-skip = { $dose }: desde las { $time }, sáltela. Dé la siguiente a su hora.
+paper-late-never = Nunca dé dos juntas. Nunca compense una dosis que faltó.
+paper-late-bowl = ¿El tazón ya es demasiado viejo? Tírelo. Haga uno nuevo.
+paper-some = Quedó o se derramó una parte
+paper-some-body = No dé más ahora. La próxima dosis es como siempre. Llame al { $phone } si vuelve a pasar.
+paper-back-up = La devolvió
+paper-back-up-body = No la dé otra vez ahora. Si pasa dos veces seguidas, llame al { $phone } antes de la próxima dosis.
+paper-would-not = Alguien no quiso tomarla
+paper-would-not-body = No obligue a nadie. La próxima vez pruebe otra comida o bebida. Llame al { $phone } después de dos dosis perdidas.
+paper-spilled = Un tazón se derramó o se echó a perder
+paper-spilled-body = Haga uno nuevo con el mismo número. Si una dosis se cayó antes de darla, mídala otra vez.
+paper-short = Queda muy poco en el tazón
+paper-short-body = Dé lo que hay. Escriba «faltó» junto a la casilla. No complete con otro tazón.
+paper-weight = Alguien pesa más o menos, está enfermo o está embarazada
+paper-weight-body = Las cantidades de este papel son para los pesos que están en él. Llame al { $phone } antes de la próxima dosis.
+paper-not-your-clinician = Esto no reemplaza a su médico ni a su enfermera. Las instrucciones y ellos deciden. Si no tiene, llame al número de preguntas.
+paper-chart = Tabla para marcar
+paper-chart-how = Marque una casilla cuando dé la dosis. El número de al lado es el tazón. Una raya es que no hay dosis a esa hora.
+paper-chart-when = Cuándo
+paper-chart-bowl = Tazones
+paper-chart-none = ningún tazón
+paper-chart-new = Nuevo: { $numbers }
+paper-chart-keep = Guarde { $numbers }, a { $time } { $day }
+paper-labels = Etiquetas para tazones que se guardan
+paper-labels-how = Recórtelas. Son para los primeros { $days }. Después, escriba las suyas de la misma manera.
+paper-label-earlier = ¿Lo hizo antes? Entonces termina antes. Escriba cuándo.
+paper-strength = { $mass } en { $volume }
+paper-receipt = Recibo
+paper-receipt-what = Lo que recibió
+paper-receipt-code = Código de este recibo
+paper-receipt-code-body = Escanéelo con el aparato de su casa, o guarde este papel. Tráigalo cuando vuelva.
+paper-for-home = Para todo el hogar
+paper-bottle-labels = Etiquetas para frascos
+
+## En el calendario
+
+calendar-name = Hearthdose
+calendar-summary-practice = Hearthdose, práctica: { $round }
+calendar-about = Ponga la mesa a las { $start }. Las dosis son a las { $time }. { $paper }
+calendar-paper = Las cantidades están en Hearthdose y en su papel.
+calendar-names = Para { $names }.
+calendar-alarm = Ponga la mesa. Las dosis son a las { $time }.

@@ -97,7 +97,7 @@ fn write(asked: &CodeWrite, data: Option<PathBuf>) -> Result<Answer, Stop> {
     Answer::new(Exit::Done, &document, words)
 }
 
-fn cannot_write(why: CannotWrite) -> Stop {
+pub fn cannot_write(why: CannotWrite) -> Stop {
     Stop::refused(vec![Reason::new(
         why.code(),
         format!("the code cannot be made: {why}"),
@@ -115,7 +115,7 @@ fn sealing_key(order: &CheckedOrder) -> Result<SealingKey, Stop> {
 }
 
 /// The household's name, or its people's where it has none: only to find the same random id again.
-fn name(file: &HouseholdFile) -> String {
+pub fn name(file: &HouseholdFile) -> String {
     file.name.clone().unwrap_or_else(|| {
         let names: Vec<&str> = file.people.iter().map(|p| p.name.as_str()).collect();
         names.join("\n")

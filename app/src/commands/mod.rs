@@ -2,6 +2,7 @@
 
 pub mod advice;
 mod batch;
+mod calendar;
 mod code;
 pub mod course;
 mod dose;
@@ -10,6 +11,7 @@ pub mod open;
 mod order;
 mod package;
 mod plan;
+mod print;
 mod queue;
 pub mod refusal;
 mod shift;
@@ -29,6 +31,8 @@ pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
     match command {
         Command::Dose(asked) => dose::run(&asked),
         Command::Plan(asked) => plan::run(&asked),
+        Command::Print(asked) => print::run(&asked, data),
+        Command::Calendar(asked) => calendar::run(&asked, data),
         Command::Order(asked) => order::run(&asked),
         Command::Growth(asked) => growth::run(&asked),
         Command::Queue(asked) => queue::run(&asked),

@@ -22,6 +22,7 @@ const LAYERS: &[&[&str]] = &[
     &["prep"],
     &["record"],
     &["today"],
+    &["export"],
     &["package"],
     &["exchange"],
     &["site"],

@@ -6,12 +6,14 @@
 mod amounts;
 mod change;
 mod order;
+mod reasons;
+mod rounds;
 mod times;
 
 use fluent::{FluentArgs, FluentBundle, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
-pub use amounts::Measure;
+pub use amounts::{Measure, spoons};
 pub use change::Reader;
 
 /// A value put into a sentence.

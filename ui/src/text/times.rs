@@ -72,6 +72,17 @@ impl Words {
         self.say_with("date-line", &values)
     }
 
+    /// "Thu, April 3", for narrow places.
+    pub fn short_date(&self, date: Date) -> String {
+        let month = self.say(&format!("month-{}", date.month()));
+        let values = [
+            ("weekday", self.short_weekday(date).into()),
+            ("month", month.into()),
+            ("day", date.day().to_string().into()),
+        ];
+        self.say_with("date-line", &values)
+    }
+
     /// "Thursday, July 19, 2028".
     pub fn long_date(&self, date: Date) -> String {
         let values = [
@@ -159,7 +170,12 @@ impl Words {
 
     /// "Morning round", "Night round": by the hour at which it is.
     pub fn round_name(&self, at: Timestamp, zone: &TimeZone) -> String {
-        let key = match zone.to_datetime(at).hour() {
+        self.round_at(zone.to_datetime(at).time())
+    }
+
+    /// The same for a time of day.
+    pub fn round_at(&self, time: Time) -> String {
+        let key = match time.hour() {
             3..=11 => "round-morning",
             12..=16 => "round-afternoon",
             _ => "round-night",

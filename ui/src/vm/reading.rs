@@ -3,7 +3,7 @@
 use hearthdose_core::dose;
 use hearthdose_core::order::{CautionKind, ContactKind};
 use hearthdose_core::prep::PersonId;
-use hearthdose_core::screening::{Reason, ReasonKind};
+use hearthdose_core::screening::Reason;
 use hearthdose_core::time::Now;
 
 use super::make::{heading, paragraph, picture};
@@ -162,37 +162,15 @@ impl Kitchen {
     pub(super) fn reasons_words(&self, open: &Open, name: &str, reasons: &[Reason]) -> String {
         let words = &self.words;
         let phone = self.phone(open);
-        let mut sentences: Vec<String> = Vec::new();
-        for reason in reasons {
-            let sentence = if reason.then.is_empty() {
-                self.reason_short(reason)
-            } else {
-                words.of_order_about(&reason.then, name)
-            };
-            if !sentences.contains(&sentence) {
-                sentences.push(sentence);
-            }
-        }
+        let why = words.reasons(name, reasons);
         let call = words.say_with("reason-call", &[("phone", phone.into())]);
-        format!("{} {call}", sentences.join(" "))
+        format!("{why} {call}")
     }
 
     /// The weightiest reason in a few words.
     pub(super) fn reasons_short(&self, reasons: &[Reason]) -> String {
         let worst = reasons.iter().max_by_key(|reason| reason.kind);
-        worst.map_or_else(String::new, |reason| self.reason_short(reason))
-    }
-
-    fn reason_short(&self, reason: &Reason) -> String {
-        self.words.say(match (reason.code, reason.kind) {
-            ("weight-needed", _) => "reason-weight",
-            ("screening-not-done", _) => "reason-questions",
-            ("below-youngest" | "below-lightest" | "born-early", _) => "reason-young",
-            ("implausible-weight", _) => "reason-implausible",
-            ("same-event", _) => "reason-same-event",
-            (_, ReasonKind::Stop) => "reason-stop",
-            _ => "reason-other",
-        })
+        worst.map_or_else(String::new, |reason| self.words.reason_short(reason))
     }
 
     fn why_reading(&self, open: &Open, person: PersonId, now: &Now) -> ReadingView {

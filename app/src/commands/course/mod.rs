@@ -29,6 +29,35 @@ pub struct Course {
 }
 
 pub fn run(order: &Path, household: &Path, days: Option<u32>, fresh: bool) -> Result<Answer, Stop> {
+    let course = work_out(order, household, days, fresh)?;
+    let mut answer = Answer::new(Exit::Done, &Document::of(&course), readable::page(&course))?;
+    answer.notes = course.remarks();
+    Ok(answer)
+}
+
+impl Course {
+    /// What a person should hear beside the plan.
+    pub fn remarks(&self) -> Vec<String> {
+        let mut remarks = notes(&self.order, &self.file, &self.table);
+        remarks.extend(
+            self.questions
+                .iter()
+                .map(|question| format!("{}: {}", question.person, question.text)),
+        );
+        remarks
+    }
+}
+
+/// The plan of a household file under an order file.
+///
+/// # Errors
+/// Files that cannot be read, and whatever keeps the whole household from a plan.
+pub fn work_out(
+    order: &Path,
+    household: &Path,
+    days: Option<u32>,
+    fresh: bool,
+) -> Result<Course, Stop> {
     let file = input::household(household)?;
     let fresh = fresh || wants_fresh(&file)?;
     let order = input::order(order)?;
@@ -51,23 +80,13 @@ pub fn run(order: &Path, household: &Path, days: Option<u32>, fresh: bool) -> Re
         .iter()
         .filter_map(|person| advice::weight_question(person, file.start))
         .collect();
-    let notes = notes(&order, &file, &table);
-    let course = Course {
+    Ok(Course {
         order,
         file,
         table,
         plan,
         questions,
-    };
-    let mut answer = Answer::new(Exit::Done, &Document::of(&course), readable::page(&course))?;
-    answer.notes = notes;
-    answer.notes.extend(
-        course
-            .questions
-            .iter()
-            .map(|question| format!("{}: {}", question.person, question.text)),
-    );
-    Ok(answer)
+    })
 }
 
 fn wants_fresh(file: &HouseholdFile) -> Result<bool, Stop> {
