@@ -16,6 +16,7 @@ mod households;
 mod label;
 mod order;
 mod package;
+mod paper;
 mod queue;
 mod run;
 mod site;

@@ -7,18 +7,20 @@ use hearthdose_core::mixture::PlannedRound;
 use hearthdose_core::order::ContactKind;
 
 use super::document::Place;
-use super::flow::{SMALL, SMALL_STRONG, STRONG};
+use super::flow::{SMALL, SMALL_STRONG, STRONG, Style};
 use super::home::{Sheet, Stretch};
 
 const MOST_PEOPLE: usize = 5;
-const WHEN: f32 = 112.0;
-const BOWLS: f32 = 138.0;
-const ROW: f32 = 35.0;
+/// The widest column for bowls; longer lines wrap.
+const BOWLS: f32 = 172.0;
+const ROW: f32 = 37.0;
 const BOX: f32 = 17.0;
 
 /// The people of one chart, and what each takes when it begins.
 struct Columns {
     seats: Vec<usize>,
+    when: f32,
+    bowls: f32,
     width: f32,
 }
 
@@ -29,18 +31,28 @@ impl Sheet<'_> {
             .map(|seat| self.stretches(seat))
             .collect();
         let rounds: Vec<usize> = self.rounds().map(|(index, _)| index).collect();
-        let blocks = self.home.seats.len().div_ceil(MOST_PEOPLE).max(1);
+        let (when, bowls) = self.column_widths();
+        let most = self.people_across(self.flow.width() - when - bowls, &everyone);
+        let blocks = self.home.seats.len().div_ceil(most).max(1);
         let share = self.home.seats.len().div_ceil(blocks).max(1);
         let seats: Vec<usize> = (0..self.home.seats.len()).collect();
         for group in seats.chunks(share) {
             self.flow.new_page();
             self.flow.section(&words.say("paper-chart"), 100.0);
             self.flow.paragraph(SMALL, &words.say("paper-chart-how"));
+            if blocks > 1 {
+                self.flow
+                    .paragraph(SMALL_STRONG, &words.say("paper-chart-once"));
+            }
             self.flow.gap(6.0);
+            let rounds = rounds.iter().filter(|index| self.has_any(group, **index));
+            let rounds: Vec<usize> = rounds.copied().collect();
             let count = f32::from(u16::try_from(group.len()).unwrap_or(1));
             let columns = Columns {
                 seats: group.to_vec(),
-                width: ((self.flow.width() - WHEN - BOWLS) / count).min(130.0),
+                when,
+                bowls,
+                width: ((self.flow.width() - when - bowls) / count).min(130.0),
             };
             for (place, index) in rounds.iter().enumerate() {
                 let changes = group.iter().any(|seat| {
@@ -64,6 +76,72 @@ impl Sheet<'_> {
         }
     }
 
+    /// How many columns leave every word over them whole.
+    fn people_across(&self, width: f32, everyone: &[Vec<Stretch>]) -> usize {
+        let fonts = &self.flow.document.fonts;
+        let mut longest = 40.0_f32;
+        for (seat, own) in everyone.iter().enumerate() {
+            let doses = own.iter().filter_map(|stretch| stretch.dose.as_ref());
+            let texts = doses.map(|dose| self.amount(dose));
+            for word in
+                texts.flat_map(|text| text.split(' ').map(str::to_owned).collect::<Vec<_>>())
+            {
+                longest = longest.max(fonts.width(SMALL.weight, SMALL.size, &word));
+            }
+            let name = self.seat_name(seat);
+            longest = longest.max(
+                fonts
+                    .width(SMALL_STRONG.weight, SMALL_STRONG.size, &name)
+                    .min(100.0),
+            );
+        }
+        let fits = |count: &usize| {
+            let count = f32::from(u16::try_from(*count).unwrap_or(1));
+            width / count - 8.0 >= longest
+        };
+        (1..=MOST_PEOPLE).rev().find(fits).unwrap_or(1)
+    }
+
+    /// Why a column is empty for now: somebody who comes later, or somebody who waits for a nurse.
+    fn none_yet(&self, seat: usize, own: &[Stretch], round: usize, phone: &str) -> String {
+        let held = self.home.plan.held.iter().any(|(who, _, _)| *who == seat);
+        let later = own.iter().find(|stretch| stretch.from > round);
+        let at = later.and_then(|stretch| self.home.plan.rounds.get(stretch.from));
+        match at.filter(|_| !held) {
+            Some(begins) => {
+                let date = self.clock_and_date(begins.at);
+                self.words
+                    .say_with("paper-starts", &[("date", date.into())])
+            }
+            None => self
+                .words
+                .say_with("paper-no-dose", &[("phone", phone.into())]),
+        }
+    }
+
+    fn has_any(&self, group: &[usize], round: usize) -> bool {
+        let round = self.home.plan.rounds.get(round);
+        round.is_some_and(|round| {
+            let mut doses = round.doses.iter();
+            doses.any(|planned| group.contains(&planned.seat))
+        })
+    }
+
+    /// As wide as the longest date, and as the bowls need.
+    fn column_widths(&self) -> (f32, f32) {
+        let fonts = &self.flow.document.fonts;
+        let wide = |style: Style, text: &str| fonts.width(style.weight, style.size, text);
+        let (mut when, mut bowls) = (70.0_f32, 70.0_f32);
+        for (_, round) in self.rounds() {
+            let day = self.words.short_date(self.date_of(round.at));
+            when = when.max(wide(SMALL_STRONG, &day));
+            for line in self.bowl_lines(round) {
+                bowls = bowls.max(wide(SMALL, &line));
+            }
+        }
+        (when + 14.0, (bowls + 14.0).min(BOWLS))
+    }
+
     /// Names and amounts over the columns.
     fn head(&mut self, columns: &Columns, everyone: &[Vec<Stretch>], round: usize) {
         let words = self.words;
@@ -77,7 +155,7 @@ impl Sheet<'_> {
                 let now = own.iter().rfind(|stretch| stretch.from <= round);
                 let amount = match now.and_then(|stretch| stretch.dose.as_ref()) {
                     Some(dose) => self.amount(dose),
-                    None => words.say_with("paper-no-dose", &[("phone", phone.as_str().into())]),
+                    None => self.none_yet(*seat, own, round, &phone),
                 };
                 (self.seat_name(*seat), amount)
             })
@@ -92,16 +170,21 @@ impl Sheet<'_> {
         self.flow.room(tall + 10.0 + 2.0 * ROW);
         let top = self.flow.y;
         let x = self.flow.left();
-        self.flow
-            .put(SMALL_STRONG, x, top, WHEN, &words.say("paper-chart-when"));
         self.flow.put(
             SMALL_STRONG,
-            x + WHEN,
+            x,
             top,
-            BOWLS - 8.0,
+            columns.when,
+            &words.say("paper-chart-when"),
+        );
+        self.flow.put(
+            SMALL_STRONG,
+            x + columns.when,
+            top,
+            columns.bowls - 8.0,
             &words.say("paper-chart-bowl"),
         );
-        let mut at = x + WHEN + BOWLS;
+        let mut at = x + columns.when + columns.bowls;
         for (name, amount) in texts {
             let low = self.flow.put(SMALL_STRONG, at + 4.0, top, inside, &name);
             self.flow.put(SMALL, at + 4.0, low, inside, &amount);
@@ -119,19 +202,23 @@ impl Sheet<'_> {
         let date = self.date_of(round.at);
         let day = words.short_date(date);
         let clock = self.clock(round.at);
-        let low = self.flow.put(SMALL_STRONG, x, top, WHEN - 6.0, &day);
-        self.flow.put(SMALL, x, low, WHEN - 6.0, &clock);
-        let mut y = top;
+        let low = self
+            .flow
+            .put(SMALL_STRONG, x, top + 1.0, columns.when - 6.0, &day);
+        let low = self.flow.put(SMALL, x, low, columns.when - 6.0, &clock);
+        let mut y = top + 1.0;
         for line in self.bowl_lines(round) {
-            y = self.flow.put(SMALL, x + WHEN, y, BOWLS - 6.0, &line);
+            y = self
+                .flow
+                .put(SMALL, x + columns.when, y, columns.bowls - 6.0, &line);
         }
-        let mut at = x + WHEN + BOWLS + 4.0;
+        let mut at = x + columns.when + columns.bowls + 4.0;
         for seat in &columns.seats {
             match round.doses.iter().find(|planned| planned.seat == *seat) {
                 Some(planned) => {
                     let place = Place {
                         x: at,
-                        y: top + 7.0,
+                        y: top + 8.5,
                         width: BOX,
                         height: BOX,
                     };
@@ -141,19 +228,26 @@ impl Sheet<'_> {
                         let text = words.list(&bowls);
                         let beside = columns.width - BOX - 12.0;
                         self.flow
-                            .put(STRONG, at + BOX + 6.0, top + 7.0, beside, &text);
+                            .put(STRONG, at + BOX + 6.0, top + 8.0, beside, &text);
                     }
                 }
                 None => {
-                    let middle = top + 7.0 + BOX / 2.0;
+                    let middle = top + 8.5 + BOX / 2.0;
                     let ends = ((at + 2.0, middle), (at + BOX - 2.0, middle));
                     self.flow.document.line(ends.0, ends.1, 1.25, 0.0);
                 }
             }
             at += columns.width;
         }
-        self.flow.y = (top + ROW - 2.0).max(y);
-        self.flow.rule(0.5, 0.6);
+        self.flow.y = (top + ROW - 2.0).max(y.max(low) + 1.0);
+        // Days are parted by a line that is seen, the rounds of a day by one that only leads the eye.
+        let next = self.rounds().find(|(later, _)| *later > index);
+        let day_ends = next.is_none_or(|(_, next)| self.date_of(next.at) != date);
+        if day_ends {
+            self.flow.rule(1.0, 0.25);
+        } else {
+            self.flow.rule(0.5, 0.7);
+        }
     }
 
     /// Numbers of the bowls from which a seat takes, as people count.
@@ -164,14 +258,18 @@ impl Sheet<'_> {
                 let mut takes = bowl.takes.iter();
                 takes.any(|take| (take.0, take.1) == (round, seat))
             })
-            .map(|(number, _)| (number + 1).to_string())
+            .map(|(bowl, _)| self.number(bowl).to_string())
             .collect()
     }
 
     /// "New: 5 and 6", and until when those keep that are used again.
     fn bowl_lines(&self, round: &PlannedRound) -> Vec<String> {
         let words = self.words;
-        let numbers: Vec<String> = round.makes.iter().map(|at| (at + 1).to_string()).collect();
+        let numbers: Vec<String> = round
+            .makes
+            .iter()
+            .map(|at| self.number(*at).to_string())
+            .collect();
         if numbers.is_empty() {
             let measured = |form| form == DoseForm::Mixture;
             let covered = round
@@ -192,7 +290,7 @@ impl Sheet<'_> {
         let kept = round.makes.iter().filter_map(|at| {
             let bowl = self.home.plan.bowls.get(*at)?;
             let later = bowl.takes.iter().any(|take| take.0 > bowl.round);
-            later.then_some((at + 1, bowl.discard_at))
+            later.then_some((self.number(*at), bowl.discard_at))
         });
         let kept: Vec<_> = kept.collect();
         if let Some((_, until)) = kept.first() {

@@ -122,7 +122,8 @@ impl Flow {
         let fonts = &self.document.fonts;
         let fits = |line: &str| fonts.width(style.weight, style.size, line) <= width;
         let mut lines: Vec<String> = Vec::new();
-        for word in text.split(' ') {
+        for word in glued(text, fits) {
+            let word = word.as_str();
             match lines.last_mut() {
                 Some(line) if fits(&format!("{line} {word}")) => {
                     line.push(' ');
@@ -235,4 +236,35 @@ impl Flow {
         }
         self.document.finish(title, language)
     }
+}
+
+/// The words of a text; what must not be torn counts as one word: "8:00 a.m.", "1½ teaspoons", "(7.5 mL)".
+fn glued(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let joined = words
+            .last()
+            .filter(|before| holds_on(before))
+            .map(|before| format!("{before} {word}"));
+        match joined.filter(|joined| fits(joined)) {
+            Some(joined) => {
+                words.pop();
+                words.push(joined);
+            }
+            None => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+/// Whether what stands here wants the next word beside it.
+fn holds_on(word: &str) -> bool {
+    let last = word.rsplit(' ').next().unwrap_or(word);
+    let number = last
+        .chars()
+        .all(|c| c.is_ascii_digit() || ":.½¼¾".contains(c));
+    let open = last.starts_with('(') && !last.ends_with(')');
+    let half_of_day = last == "a." || last == "p.";
+    let counted = number && !last.ends_with('.');
+    counted || open || half_of_day
 }

@@ -11,26 +11,51 @@ impl Sheet<'_> {
     ///
     /// Somebody is named only where the food suits on the first and on the last day.
     pub(super) fn foods(&self) -> Vec<String> {
+        let words = self.words;
         let Some(recipe) = &self.home.order.recipe else {
             return Vec::new();
         };
-        let foods = recipe.vehicles.iter();
-        foods.filter_map(|vehicle| self.food(vehicle)).collect()
+        // Foods that are prepared alike for the same people stand in one line.
+        let mut lines: Vec<(String, Vec<String>, Vec<String>)> = Vec::new();
+        for vehicle in &recipe.vehicles {
+            let names = self.names_for(vehicle);
+            if names.is_empty() {
+                continue;
+            }
+            let how = self.how_much(vehicle);
+            let food = words.named(&vehicle.name, &vehicle.words).to_owned();
+            match lines
+                .iter_mut()
+                .find(|(other, _, whom)| *other == how && *whom == names)
+            {
+                Some((_, foods, _)) => foods.push(food),
+                None => lines.push((how, vec![food], names)),
+            }
+        }
+        let line = |(how, foods, names): (String, Vec<String>, Vec<String>)| {
+            let values = [
+                ("food", upper_first(&words.either(&foods)).into()),
+                ("how", lower_first(&how).into()),
+                ("names", words.list(&names).into()),
+            ];
+            words.say_with("paper-food", &values)
+        };
+        lines.into_iter().map(line).collect()
     }
 
-    fn food(&self, vehicle: &Vehicle) -> Option<String> {
-        let words = self.words;
+    fn names_for(&self, vehicle: &Vehicle) -> Vec<String> {
         let seats = 0..self.home.seats.len();
-        let names: Vec<String> = seats
+        seats
             .filter(|seat| self.takes_mixture(*seat) && self.suits_throughout(*seat, vehicle))
             .map(|seat| self.seat_name(seat))
-            .collect();
-        if names.is_empty() {
-            return None;
-        }
+            .collect()
+    }
+
+    fn how_much(&self, vehicle: &Vehicle) -> String {
+        let words = self.words;
         let measure = self.home.measure;
         let least = words.volume(vehicle.at_least, measure);
-        let how = match vehicle.sugar {
+        match vehicle.sugar {
             None => words.say_with("food-detail", &[("amount", least.into())]),
             Some(sugar) => {
                 let sugar = words.volume(sugar, measure);
@@ -39,13 +64,7 @@ impl Sheet<'_> {
                     &[("amount", least.into()), ("sugar", sugar.into())],
                 )
             }
-        };
-        let values = [
-            ("food", words.named(&vehicle.name, &vehicle.words).into()),
-            ("how", lower_first(&how).into()),
-            ("names", words.list(&names).into()),
-        ];
-        Some(upper_first(&words.say_with("paper-food", &values)))
+        }
     }
 
     pub(super) fn takes_mixture(&self, seat: usize) -> bool {

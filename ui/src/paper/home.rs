@@ -42,6 +42,7 @@ pub struct Home<'a> {
 pub fn household(home: &Home<'_>, words: &Words, paper: Paper) -> Result<Vec<u8>, CannotPrint> {
     let mut sheet = Sheet {
         flow: Flow::new(paper, frame(home, words))?,
+        numbers: numbers(home.plan),
         home,
         words,
     };
@@ -127,11 +128,33 @@ pub(super) struct Stretch {
 /// A home's papers in the making.
 pub(super) struct Sheet<'a> {
     pub flow: Flow,
+    /// What each bowl of the plan is called.
+    numbers: Vec<usize>,
     pub home: &'a Home<'a>,
     pub words: &'a Words,
 }
 
+/// The lowest number for each bowl that no bowl has which is still to be used: small ones, that people can write on a label.
+fn numbers(plan: &CoursePlan) -> Vec<usize> {
+    let mut numbers: Vec<usize> = Vec::new();
+    for bowl in &plan.bowls {
+        let open = plan.bowls.iter().zip(&numbers).filter(|(other, _)| {
+            let last = other.takes.iter().map(|take| take.0).max();
+            last.unwrap_or(other.round).max(other.round) >= bowl.round
+        });
+        let used: Vec<usize> = open.map(|(_, number)| *number).collect();
+        let free = (1..).find(|number| !used.contains(number));
+        numbers.push(free.unwrap_or(1));
+    }
+    numbers
+}
+
 impl Sheet<'_> {
+    /// What the bowl at this place of the plan is called.
+    pub(super) fn number(&self, bowl: usize) -> usize {
+        self.numbers.get(bowl).copied().unwrap_or(bowl + 1)
+    }
+
     pub(super) fn name(&self) -> String {
         match self.home.name {
             Some(name) => name.to_owned(),

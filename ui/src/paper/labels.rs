@@ -10,7 +10,8 @@ use jiff::ToSpan;
 
 use super::document::Place;
 use super::flow::{BODY, NAME, SMALL, SMALL_STRONG, STRONG};
-use super::home::Sheet;
+use super::foods::upper_first;
+use super::home::{Sheet, strips};
 
 const ACROSS: usize = 2;
 
@@ -30,7 +31,7 @@ impl Sheet<'_> {
             .enumerate()
             .filter(|(_, bowl)| bowl.takes.iter().any(|take| take.0 > bowl.round))
             .filter(|(_, bowl)| self.date_of(bowl.made_at) < end)
-            .map(|(at, bowl)| (at + 1, bowl.clone()))
+            .map(|(at, bowl)| (self.number(at), bowl.clone()))
             .collect();
         if bowls.is_empty() {
             return;
@@ -97,7 +98,10 @@ impl Sheet<'_> {
             NAME,
             words.say_with("bowl-name", &[("number", number.into())]),
         )];
-        lines.push((SMALL, format!("{}, {}", self.medicine(), self.strength())));
+        lines.push((
+            SMALL,
+            format!("{}, {}", upper_first(&self.medicine()), self.strength()),
+        ));
         for (round, seat, amount) in bowl.takes.iter().filter(|take| take.0 > bowl.round) {
             let Some(at) = self.home.plan.rounds.get(*round).map(|round| round.at) else {
                 continue;
@@ -127,6 +131,9 @@ impl Sheet<'_> {
         if self.keeps_cold() {
             lines.push((SMALL, words.say("cover-fridge")));
         }
+        // A label is cut off from its page, so it says itself that it is for practice.
+        let strips = strips(self.home.order, words);
+        lines.extend(strips.into_iter().map(|strip| (SMALL, strip)));
         lines
     }
 

@@ -3,6 +3,7 @@
 use hearthdose_core::dose::{Dose, DoseForm};
 use hearthdose_core::order::ContactKind;
 use hearthdose_core::screening::{Reason, ReasonKind};
+use hearthdose_core::units::Lapse;
 use jiff::civil::Time;
 
 use super::document::Place;
@@ -13,6 +14,13 @@ use crate::vm::view::Spoon;
 
 const NAME_WIDTH: f32 = 150.0;
 const SPOON: (f32, f32) = (24.0, 46.0);
+
+/// What stands in the place of a dose.
+struct Held {
+    picture: &'static str,
+    title: String,
+    why: String,
+}
 
 impl Sheet<'_> {
     pub(super) fn people(&mut self) {
@@ -50,13 +58,24 @@ impl Sheet<'_> {
         let gap = 12.0;
         let count = f32::from(u16::try_from(across).unwrap_or(1));
         let width = (self.flow.width() - gap * (count - 1.0)) / count;
-        let height = 68.0;
         let (lead, length) = (self.lead(), self.length());
+        let inside = width - 24.0;
         for row in times.chunks(across) {
+            let texts: Vec<(String, String)> = row
+                .iter()
+                .map(|time| self.time_words(*time, lead, length))
+                .collect();
+            let height = texts
+                .iter()
+                .map(|(when, start)| {
+                    self.flow.height(NAME, inside, when) + self.flow.height(BODY, inside, start)
+                })
+                .fold(0.0, f32::max)
+                + 16.0;
             self.flow.room(height);
             let top = self.flow.y;
             let mut x = self.flow.left();
-            for time in row {
+            for (when, start) in texts {
                 let place = Place {
                     x,
                     y: top,
@@ -64,23 +83,7 @@ impl Sheet<'_> {
                     height,
                 };
                 self.flow.document.frame(place, 1.25, None);
-                let when = words.say_with(
-                    "today-title",
-                    &[
-                        ("round", self.round_of(*time).into()),
-                        ("time", words.time(*time).into()),
-                    ],
-                );
-                let begin = time.wrapping_sub(lead);
-                let start = words.say_with(
-                    "today-start",
-                    &[
-                        ("time", words.time(begin).into()),
-                        ("length", words.minutes(length).into()),
-                    ],
-                );
-                let inside = width - 24.0;
-                let y = self.flow.put(NAME, x + 12.0, top + 7.0, inside, &when);
+                let y = self.flow.put(NAME, x + 12.0, top + 8.0, inside, &when);
                 self.flow.put(BODY, x + 12.0, y, inside, &start);
                 x += width + gap;
             }
@@ -107,8 +110,24 @@ impl Sheet<'_> {
         }
     }
 
-    fn round_of(&self, time: Time) -> String {
-        self.words.round_at(time)
+    /// "Morning dose, 8:00 a.m.", and when to begin so that it is on time.
+    fn time_words(&self, time: Time, lead: Lapse, length: Lapse) -> (String, String) {
+        let words = self.words;
+        let when = words.say_with(
+            "today-title",
+            &[
+                ("round", words.round_at(time).into()),
+                ("time", words.time(time).into()),
+            ],
+        );
+        let start = words.say_with(
+            "today-start",
+            &[
+                ("time", words.time(time.wrapping_sub(lead)).into()),
+                ("length", words.minutes(length).into()),
+            ],
+        );
+        (when, start)
     }
 
     /// One person: a name at the left, what to take at the right, a line below.
@@ -120,8 +139,8 @@ impl Sheet<'_> {
         for stretch in &stretches {
             needed += self.stretch_height(stretch, wide).max(SPOON.1) + 20.0;
         }
-        if let Some((_, text)) = &held {
-            needed += 24.0 + self.flow.height(BODY, wide - 100.0, text).max(60.0);
+        if let Some(held) = &held {
+            needed += 24.0 + self.flow.height(BODY, wide - 100.0, &held.why).max(60.0);
         }
         self.flow.room(needed.min(400.0));
         let top = self.flow.y + 2.0;
@@ -133,16 +152,16 @@ impl Sheet<'_> {
         }
         let right = x + NAME_WIDTH;
         let mut y = top;
-        if let Some((title, text)) = held {
+        if let Some(held) = held {
             let place = Place {
                 x: right + wide - 92.0,
                 y: top,
                 width: 92.0,
                 height: 58.0,
             };
-            self.flow.document.picture("hold", place);
-            let after = self.flow.put(AMOUNT, right, y, wide - 100.0, &title);
-            y = self.flow.put(BODY, right, after, wide - 100.0, &text);
+            self.flow.document.picture(held.picture, place);
+            let after = self.flow.put(AMOUNT, right, y, wide - 100.0, &held.title);
+            y = self.flow.put(BODY, right, after, wide - 100.0, &held.why);
             y = y.max(top + 60.0) + 4.0;
         }
         for stretch in &stretches {
@@ -226,7 +245,7 @@ impl Sheet<'_> {
     }
 
     /// Why a seat has no dose when the rounds begin, with whom to call.
-    fn held_at_first(&self, seat: usize, stretches: &[Stretch]) -> Option<(String, String)> {
+    fn held_at_first(&self, seat: usize, stretches: &[Stretch]) -> Option<Held> {
         let words = self.words;
         let held = &self.home.plan.held;
         let (_, from, reasons) = held.iter().find(|(who, _, _)| *who == seat)?;
@@ -241,7 +260,11 @@ impl Sheet<'_> {
         } else {
             words.say_with("row-hold-amount", &values)
         };
-        Some((title, words.reasons(&self.seat_name(seat), reasons)))
+        Some(Held {
+            picture: if stopped { "allergy-stop" } else { "hold" },
+            title,
+            why: words.reasons(&self.seat_name(seat), reasons),
+        })
     }
 }
 

@@ -65,16 +65,27 @@ impl Sheet<'_> {
             let values = |clock: Time| {
                 [
                     ("dose", words.round_at(*time).into()),
-                    ("time", words.time(clock).into()),
+                    ("time", self.unmistakable(clock).into()),
                     ("gap", words.lapse(gap).into()),
                 ]
             };
             let usual = next.wrapping_sub(gap);
             let skipped = next.wrapping_sub(skip);
+            if self.rounds().count() == 1 {
+                body.push(words.say_with("paper-late-until", &values(skipped)));
+                let phone = self.phone(ContactKind::Questions);
+                let mut last = values(skipped).to_vec();
+                last.push(("phone", phone.into()));
+                body.push(words.say_with("paper-late-last", &last));
+                continue;
+            }
             if gap <= skip {
                 body.push(words.say_with("paper-late-until", &values(skipped)));
             } else {
-                body.push(words.say_with("paper-late-usual", &values(usual)));
+                // Where the gap is as long as the interval, no late dose leaves the next one at its time.
+                if usual != *time {
+                    body.push(words.say_with("paper-late-usual", &values(usual)));
+                }
                 body.push(words.say_with("paper-late-moved", &values(skipped)));
             }
             body.push(words.say_with("paper-late-skip", &values(skipped)));
@@ -84,6 +95,15 @@ impl Sheet<'_> {
             body.push(words.say("paper-late-bowl"));
         }
         self.case(&words.say("late-title"), &body);
+    }
+
+    /// A clock time without "12 a.m.", which half of all people read as noon.
+    fn unmistakable(&self, clock: Time) -> String {
+        match (clock.hour(), clock.minute()) {
+            (0, 0) => self.words.say("paper-midnight"),
+            (12, 0) => self.words.say("paper-noon"),
+            _ => self.words.time(clock),
+        }
     }
 
     fn cautions(&mut self) {
@@ -116,6 +136,12 @@ impl Sheet<'_> {
     /// A code that is too long for one picture.
     pub(super) fn numbers(&mut self) -> Result<(), CannotPrint> {
         let words = self.words;
+        // The numbers and the code stand on one page, that can hang on a door.
+        self.flow.room(if self.home.code.is_some() {
+            470.0
+        } else {
+            250.0
+        });
         self.flow.section(&words.say("help-numbers"), 150.0);
         for contact in &self.home.order.contacts {
             let kind = match contact.kind {

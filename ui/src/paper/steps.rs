@@ -8,7 +8,7 @@ use super::flow::{BODY, STRONG};
 use super::home::Sheet;
 use crate::text::{Measure, Words};
 
-const PICTURE: (f32, f32) = (104.0, 66.0);
+const PICTURE: (f32, f32) = (96.0, 56.0);
 
 /// One step: what to do in bold, and the sentences below it.
 struct Step {
@@ -56,7 +56,7 @@ impl Sheet<'_> {
             height += self.flow.height(BODY, wide, text);
         }
         let all = height.max(PICTURE.1);
-        self.flow.room(all + 12.0);
+        self.flow.room(all);
         let top = self.flow.y;
         let place = Place {
             x: self.flow.left(),
