@@ -99,6 +99,7 @@ impl Files {
             Shelf::Household(1) => "household.sqlite".to_owned(),
             Shelf::Household(number) => format!("household-{number}.sqlite"),
             Shelf::Practice => "practice.sqlite".to_owned(),
+            Shelf::Site => crate::site::record::FILE.to_owned(),
         })
     }
 }

@@ -186,6 +186,7 @@ impl World {
         self.folder.join(match shelf {
             Shelf::Household(number) => format!("household-{number}.sqlite"),
             Shelf::Practice => "practice.sqlite".to_owned(),
+            Shelf::Site => "site.sqlite".to_owned(),
         })
     }
 }

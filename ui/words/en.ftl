@@ -991,3 +991,195 @@ calendar-about = Set the table at { $start }. The doses are at { $time }. { $pap
 calendar-paper = The amounts are in Hearthdose and on your paper.
 calendar-names = For { $names }.
 calendar-alarm = Set the table. The doses are at { $time }.
+
+## A dispensing site
+
+start-site = Help at a site, or from door to door
+site-name = Dispensing site
+site-line = Line
+site-find = Find a home
+site-waiting = Homes that wait
+site-shelves = Shelves
+site-day = Today so far
+site-orders = Instructions and messages
+site-leave = Leave the site
+site-next = Next in line
+site-practice-place = this program, to practice
+site-orders-title = Which instructions do you work by?
+site-orders-body = They lie on this device or on a stick. Ask the person who leads the site which ones are right.
+site-work-by = We work by these
+line-title = Next in line
+line-body = Scan the home's code. A scanner that types writes it into the line below.
+line-field = Code
+line-main = Show this home
+line-family = No code: type the family in
+line-pace = { $homes ->
+    [one] { $homes } time served here
+   *[other] { $homes } times served here
+  }, { $people ->
+    [one] { $people } person
+   *[other] { $people } people
+  } so far.
+line-not-a-home = This is one of our codes, but not the code of a home.
+line-nothing-known = Nothing is known of this home yet.
+find-title = Which home?
+find-field = Name or door
+find-none = No home here has these words.
+find-none-body = Try fewer letters, or scan its code.
+waiting-title = Homes that wait
+waiting-body = They were scanned or typed in, and got nothing since.
+waiting-none = Nobody waits.
+home-number = Home { $number }
+home-served = Served { $day }, { $time }.
+home-seen = Here since { $time }.
+desk-lead = { $people ->
+    [one] { $people } person
+   *[other] { $people } people
+  }{ $without ->
+    [0] . Everybody may have a dose.
+    [one] . { $without } has no dose yet.
+   *[other] . { $without } have no dose yet.
+  }
+desk-people = People
+desk-bags = What goes out
+desk-for-lead = Ask the lead
+desk-no-dose = no dose yet
+desk-private = One question is to be asked aside.
+desk-weigh-again = Weigh again if you can.
+desk-no-bags = Nothing goes out now.
+desk-bag-home = For the home
+desk-expires = Expires { $day }.
+desk-short = { $packs ->
+    [one] { $packs } pack is missing on the shelves for { $whom }.
+   *[other] { $packs } packs are missing on the shelves for { $whom }.
+  }
+desk-give = { $packs ->
+    [one] Hand out { $packs } pack
+   *[other] Hand out { $packs } packs
+  }
+desk-to-lead = To the lead
+desk-park = Step aside, next in line
+desk-back-to-home = Back to the home
+desk-person-number = Person { $number }
+desk-age = Age
+desk-weight = Weight
+desk-swallows = Swallows tablets
+desk-weigh = Weigh here
+desk-not-asked = not asked yet
+desk-ask-aside = Ask this aside, where nobody else hears it.
+desk-lift = The lead lifts this
+desk-age-unknown = not known
+desk-adult = grown up
+desk-weigh-title = What does { $name } weigh?
+desk-weigh-body = As the scale shows it, with its unit. It counts as weighed here today.
+desk-weigh-main = Write this weight down
+lift-title = May { $name } have a dose?
+lift-body = Only the lead says so, after asking a clinician. Write down who said it, and why.
+lift-main = Yes, write it down
+lead-title = May this go out?
+lead-body = Only the lead decides. Write down why it may go out. If it may not, go back and let the home step aside.
+lead-field = Who says so, and why
+lead-main = It may go out
+lead-served-until = This home was served on { $day }. That is enough until { $until }.
+lead-served = This home was served on { $day }.
+lead-same-people = People with the same weights and ages were served on { $day } as another home.
+lead-conflicting = Two codes of this home do not say the same.
+lead-other-order = The code is for other instructions than the ones here.
+lead-stopped = The issuer stopped these instructions.
+lead-short = { $packs ->
+    [one] { $packs } pack is missing on the shelves.
+   *[other] { $packs } packs are missing on the shelves.
+  }
+lead-expires = What there is expires before the last day it is for.
+lead-collector = Nobody grown up came to collect.
+lead-too-many = One person collects for { $most } people at most.
+lead-not-today = By the issuer's message it is not this home's day.
+remark-old = { $hours ->
+    [one] The code is { $hours } hour old. Ask whether anything changed.
+   *[other] The code is { $hours } hours old. Ask whether anything changed.
+  }
+remark-ask-again = The answers are from before the last hand-out. Ask again.
+remark-interpreter = They would like an interpreter. Language: { $language }.
+remark-extended = Lot { $lot } may be used until { $until }, by the issuer's message.
+remark-at-home = They have lot { $lot } at home. It must not be used. Tell them to bring it back.
+remark-over = The last day of { $name } is over.
+passed-lot = Not from lot { $lot }: { $why }
+passed-recalled = it was called back.
+passed-set-aside = it is set aside.
+passed-expired = its last day was { $day }.
+passed-empty = nothing of it is left.
+passed-unknown = it never came in here.
+packs-tablets = { $packs ->
+    [one] { $packs } pack of { $each } tablets
+   *[other] { $packs } packs of { $each } tablets
+  }
+packs-bottles = { $packs ->
+    [one] { $packs } bottle of { $each } mL
+   *[other] { $packs } bottles of { $each } mL
+  }
+give-not = Nothing was handed out.
+give-not-body = No receipt can be made for it, or the lead has not said why it may go out. Look at the home again.
+given-title = Handed out
+given-lead = Let the home scan this receipt before it leaves.
+family-person = Person { $number }
+family-name = Name
+family-age = Age in years, or 8 mo. Empty: grown up
+family-weight = Weight with unit: 31 lb 4 oz
+family-bowl = Cannot swallow tablets
+family-next = Next person
+family-all = That is everybody
+family-name-missing = Type a name, or what this person wants to be called.
+family-age-unread = This is no age. Write 34, or 8 mo, or 3 y 2 mo.
+family-weight-unread = This is no weight. Write it with its unit: 31 lb 4 oz, or 14.2 kg.
+family-full = More people than one home has.
+family-question = Question { $number } of { $of }
+family-press = Press each name this is true for. Once: yes. Twice: not sure.
+family-nobody = No for everybody
+family-asked = These are the answers
+family-not-made = The code of this family could not be made. Try again, with shorter names.
+shelves-lead = Press a lot to count it.
+shelves-recalled = Called back: nothing goes out.
+shelves-set-aside = Set aside: nothing goes out.
+shelves-unlike = It came in with two different dates or sizes. The safer one counts.
+shelves-below-zero = More went out than came in. Count it.
+shelves-empty = Nothing came in yet.
+shelves-receive = Packs came in
+shelf-packs = { $packs ->
+    [one] { $packs } pack
+   *[other] { $packs } packs
+  }
+receive-packs-title = What came in?
+receive-packs-body = Scan the code of one package, or type what is printed on it. Then count the packs.
+receive-packs-code = Code of the package
+receive-packs-lot = Lot
+receive-packs-expiry = Last day, as 2032-05-31
+receive-packs-count = How many packs
+receive-packs-main = Put them on the shelf
+receive-packs-result = Lot { $lot }. Expires { $day }.
+receive-packs-product = The instructions do not name this product. Set it aside and ask the lead.
+receive-packs-check = The code of the package is damaged. Scan it again.
+receive-packs-no-lot = Which lot? It stands on the package.
+receive-packs-no-expiry = Until which day? Write it as 2032-05-31.
+receive-packs-no-count = How many? Write a whole number.
+count-title = Count lot { $lot }
+count-body = { $packs ->
+    [one] By what came in and went out there should be { $packs } pack.
+   *[other] By what came in and went out there should be { $packs } packs.
+  }
+count-field = Packs that are there
+count-main = Write the count down
+day-lead = { $homes ->
+    [one] { $homes } hand-out
+   *[other] { $homes } hand-outs
+  } today, for { $people ->
+    [one] { $people } person.
+   *[other] { $people } people.
+  }
+day-hours = Hour by hour
+day-nothing = Nothing was handed out today.
+day-homes = { $homes ->
+    [one] { $homes } hand-out
+   *[other] { $homes } hand-outs
+  }
+day-runs-out = Runs out { $when } at this pace.
+day-no-pace = Nothing went out in the last hour.

@@ -1000,3 +1000,195 @@ calendar-about = Ponga la mesa a las { $start }. Las dosis son a las { $time }. 
 calendar-paper = Las cantidades están en Hearthdose y en su papel.
 calendar-names = Para { $names }.
 calendar-alarm = Ponga la mesa. Las dosis son a las { $time }.
+
+## A dispensing site
+
+start-site = Ayudar en un puesto, o de puerta en puerta
+site-name = Puesto de entrega
+site-line = Fila
+site-find = Buscar un hogar
+site-waiting = Hogares que esperan
+site-shelves = Estantes
+site-day = Hoy hasta ahora
+site-orders = Instrucciones y mensajes
+site-leave = Salir del puesto
+site-next = Siguiente en la fila
+site-practice-place = este programa, para practicar
+site-orders-title = ¿Con qué instrucciones trabajan?
+site-orders-body = Están en este aparato o en una memoria. Pregunte a quien dirige el puesto cuáles son las correctas.
+site-work-by = Trabajamos con estas
+line-title = Siguiente en la fila
+line-body = Escanee el código del hogar. Un lector que teclea lo escribe en la línea de abajo.
+line-field = Código
+line-main = Mostrar este hogar
+line-family = Sin código: escribir la familia
+line-pace = { $homes ->
+    [one] { $homes } entrega aquí
+   *[other] { $homes } entregas aquí
+  }, { $people ->
+    [one] { $people } persona
+   *[other] { $people } personas
+  } hasta ahora.
+line-not-a-home = Es uno de nuestros códigos, pero no el de un hogar.
+line-nothing-known = Todavía no se sabe nada de este hogar.
+find-title = ¿Qué hogar?
+find-field = Nombre o puerta
+find-none = Ningún hogar tiene estas palabras.
+find-none-body = Pruebe con menos letras, o escanee su código.
+waiting-title = Hogares que esperan
+waiting-body = Se escanearon o se escribieron, y desde entonces no recibieron nada.
+waiting-none = Nadie espera.
+home-number = Hogar { $number }
+home-served = Atendido el { $day }, { $time }.
+home-seen = Aquí desde las { $time }.
+desk-lead = { $people ->
+    [one] { $people } persona
+   *[other] { $people } personas
+  }{ $without ->
+    [0] . Todos pueden tomar una dosis.
+    [one] . { $without } aún no tiene dosis.
+   *[other] . { $without } aún no tienen dosis.
+  }
+desk-people = Personas
+desk-bags = Lo que se entrega
+desk-for-lead = Pregunte a quien dirige
+desk-no-dose = aún sin dosis
+desk-private = Hay una pregunta para hacer aparte.
+desk-weigh-again = Pese otra vez si puede.
+desk-no-bags = Ahora no se entrega nada.
+desk-bag-home = Para el hogar
+desk-expires = Vence el { $day }.
+desk-short = { $packs ->
+    [one] Falta { $packs } paquete en los estantes para { $whom }.
+   *[other] Faltan { $packs } paquetes en los estantes para { $whom }.
+  }
+desk-give = { $packs ->
+    [one] Entregar { $packs } paquete
+   *[other] Entregar { $packs } paquetes
+  }
+desk-to-lead = A quien dirige
+desk-park = Hacerse a un lado, siguiente
+desk-back-to-home = Volver al hogar
+desk-person-number = Persona { $number }
+desk-age = Edad
+desk-weight = Peso
+desk-swallows = Traga tabletas
+desk-weigh = Pesar aquí
+desk-not-asked = aún no se preguntó
+desk-ask-aside = Pregunte esto aparte, donde nadie más lo oiga.
+desk-lift = Quien dirige lo permite
+desk-age-unknown = no se sabe
+desk-adult = persona adulta
+desk-weigh-title = ¿Cuánto pesa { $name }?
+desk-weigh-body = Como lo muestra la báscula, con su unidad. Cuenta como pesado aquí hoy.
+desk-weigh-main = Anotar este peso
+lift-title = ¿Puede { $name } tomar una dosis?
+lift-body = Solo lo dice quien dirige, después de preguntar a un profesional. Anote quién lo dijo y por qué.
+lift-main = Sí, anotarlo
+lead-title = ¿Se puede entregar esto?
+lead-body = Solo decide quien dirige. Anote por qué se puede entregar. Si no se puede, vuelva y deje que el hogar se haga a un lado.
+lead-field = Quién lo dice y por qué
+lead-main = Se puede entregar
+lead-served-until = Este hogar fue atendido el { $day }. Alcanza hasta el { $until }.
+lead-served = Este hogar fue atendido el { $day }.
+lead-same-people = Personas con los mismos pesos y edades fueron atendidas el { $day } como otro hogar.
+lead-conflicting = Dos códigos de este hogar no dicen lo mismo.
+lead-other-order = El código es de otras instrucciones.
+lead-stopped = El emisor detuvo estas instrucciones.
+lead-short = { $packs ->
+    [one] Falta { $packs } paquete en los estantes.
+   *[other] Faltan { $packs } paquetes en los estantes.
+  }
+lead-expires = Lo que hay vence antes del último día para el que es.
+lead-collector = No vino ninguna persona adulta a recoger.
+lead-too-many = Una persona recoge para { $most } personas como máximo.
+lead-not-today = Según el mensaje del emisor, hoy no le toca a este hogar.
+remark-old = { $hours ->
+    [one] El código tiene { $hours } hora. Pregunte si algo cambió.
+   *[other] El código tiene { $hours } horas. Pregunte si algo cambió.
+  }
+remark-ask-again = Las respuestas son de antes de la última entrega. Pregunte otra vez.
+remark-interpreter = Quieren un intérprete. Idioma: { $language }.
+remark-extended = El lote { $lot } se puede usar hasta el { $until }, según el mensaje del emisor.
+remark-at-home = Tienen el lote { $lot } en casa. No se debe usar. Dígales que lo traigan.
+remark-over = El último día de { $name } ya pasó.
+passed-lot = No del lote { $lot }: { $why }
+passed-recalled = fue retirado.
+passed-set-aside = está apartado.
+passed-expired = su último día fue el { $day }.
+passed-empty = no queda nada.
+passed-unknown = nunca llegó aquí.
+packs-tablets = { $packs ->
+    [one] { $packs } paquete de { $each } tabletas
+   *[other] { $packs } paquetes de { $each } tabletas
+  }
+packs-bottles = { $packs ->
+    [one] { $packs } frasco de { $each } mL
+   *[other] { $packs } frascos de { $each } mL
+  }
+give-not = No se entregó nada.
+give-not-body = No se puede hacer el recibo, o quien dirige no dijo por qué se puede entregar. Mire el hogar otra vez.
+given-title = Entregado
+given-lead = Que el hogar escanee este recibo antes de irse.
+family-person = Persona { $number }
+family-name = Nombre
+family-age = Edad en años, u 8 mo. Vacío: persona adulta
+family-weight = Peso con unidad: 31 lb 4 oz
+family-bowl = No puede tragar tabletas
+family-next = Siguiente persona
+family-all = Son todos
+family-name-missing = Escriba un nombre, o como esta persona quiera que la llamen.
+family-age-unread = Esto no es una edad. Escriba 34, u 8 mo, o 3 y 2 mo.
+family-weight-unread = Esto no es un peso. Escríbalo con su unidad: 31 lb 4 oz, o 14.2 kg.
+family-full = Más personas de las que tiene un hogar.
+family-question = Pregunta { $number } de { $of }
+family-press = Pulse cada nombre para el que es cierto. Una vez: sí. Dos veces: no sabe.
+family-nobody = No para todos
+family-asked = Estas son las respuestas
+family-not-made = No se pudo hacer el código de esta familia. Pruebe otra vez, con nombres más cortos.
+shelves-lead = Pulse un lote para contarlo.
+shelves-recalled = Retirado: no se entrega nada.
+shelves-set-aside = Apartado: no se entrega nada.
+shelves-unlike = Llegó con dos fechas o tamaños distintos. Cuenta lo más seguro.
+shelves-below-zero = Salió más de lo que llegó. Cuéntelo.
+shelves-empty = Todavía no llegó nada.
+shelves-receive = Llegaron paquetes
+shelf-packs = { $packs ->
+    [one] { $packs } paquete
+   *[other] { $packs } paquetes
+  }
+receive-packs-title = ¿Qué llegó?
+receive-packs-body = Escanee el código de un paquete, o escriba lo que está impreso. Luego cuente los paquetes.
+receive-packs-code = Código del paquete
+receive-packs-lot = Lote
+receive-packs-expiry = Último día, como 2032-05-31
+receive-packs-count = Cuántos paquetes
+receive-packs-main = Ponerlos en el estante
+receive-packs-result = Lote { $lot }. Vence el { $day }.
+receive-packs-product = Las instrucciones no nombran este producto. Apártelo y pregunte a quien dirige.
+receive-packs-check = El código del paquete está dañado. Escanéelo otra vez.
+receive-packs-no-lot = ¿Qué lote? Está en el paquete.
+receive-packs-no-expiry = ¿Hasta qué día? Escríbalo como 2032-05-31.
+receive-packs-no-count = ¿Cuántos? Escriba un número entero.
+count-title = Contar el lote { $lot }
+count-body = { $packs ->
+    [one] Según lo que llegó y salió debería haber { $packs } paquete.
+   *[other] Según lo que llegó y salió debería haber { $packs } paquetes.
+  }
+count-field = Paquetes que hay
+count-main = Anotar la cuenta
+day-lead = { $homes ->
+    [one] { $homes } entrega
+   *[other] { $homes } entregas
+  } hoy, para { $people ->
+    [one] { $people } persona.
+   *[other] { $people } personas.
+  }
+day-hours = Hora por hora
+day-nothing = Hoy no se entregó nada.
+day-homes = { $homes ->
+    [one] { $homes } entrega
+   *[other] { $homes } entregas
+  }
+day-runs-out = Se acaba { $when } a este ritmo.
+day-no-pace = No salió nada en la última hora.

@@ -23,7 +23,8 @@ use crate::clock::SystemClock;
 use crate::device::Device;
 use crate::{input, paths};
 
-const FILE: &str = "site.sqlite";
+/// The record's name in the data folder.
+pub const FILE: &str = "site.sqlite";
 /// Setting: the devices whose shifts are taken in, key by key as JSON.
 const KNOWN: &str = "site-known-devices";
 

@@ -48,6 +48,16 @@ impl From<u32> for Value {
     }
 }
 
+/// Below zero it is written as words, with the form of a plural.
+impl From<i64> for Value {
+    fn from(count: i64) -> Value {
+        match u64::try_from(count) {
+            Ok(count) => Value::Count(count),
+            Err(_) => Value::Words(count.to_string()),
+        }
+    }
+}
+
 impl From<u64> for Value {
     fn from(count: u64) -> Value {
         Value::Count(count)

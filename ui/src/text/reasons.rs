@@ -9,7 +9,9 @@ impl Words {
     pub fn reasons(&self, name: &str, reasons: &[Reason]) -> String {
         let mut sentences: Vec<String> = Vec::new();
         for reason in reasons {
-            let sentence = if reason.then.is_empty() {
+            // The order's words are for a yes; who is not sure asks.
+            let unsure = reason.code == "screening-unsure";
+            let sentence = if unsure || reason.then.is_empty() {
                 self.reason_short(reason)
             } else {
                 self.of_order_about(&reason.then, name)

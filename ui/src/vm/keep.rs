@@ -127,7 +127,7 @@ impl Kitchen {
         }))
     }
 
-    fn device(&mut self, store: &mut Store) -> Result<DeviceId, KeepError> {
+    pub(super) fn device(&mut self, store: &mut Store) -> Result<DeviceId, KeepError> {
         if let Some(text) = store.setting("device")?
             && let Ok(id) = text.parse()
         {

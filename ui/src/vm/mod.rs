@@ -23,6 +23,7 @@ mod round;
 mod round_person;
 mod round_words;
 mod setup;
+mod site;
 mod start;
 mod table;
 mod typing;
@@ -45,6 +46,7 @@ use code::Shown;
 use packs::Pack;
 use ports::{Clock, Ids, Paper, Records, Shelf};
 use setup::SetUp;
+use site::Site;
 use typing::Typing;
 use view::{Intent, Link, Screen, View};
 use weigh::Weigh;
@@ -121,6 +123,8 @@ pub struct Kitchen {
     /// Files found when they were last looked for.
     papers: Vec<Paper>,
     receiving: receive::Receiving,
+    /// The site that is worked at, instead of a home's table.
+    site: Option<Site>,
     /// The homes of this device with their names.
     homes: Vec<(u16, String)>,
     /// One thing to be told above everything else, until it is read.
@@ -186,12 +190,15 @@ impl Kitchen {
             code: None,
             papers: Vec::new(),
             receiving: receive::Receiving::default(),
+            site: None,
             homes: Vec::new(),
             telling: None,
             seen: None,
             looked: None,
         };
         kitchen.resume(language.is_none());
+        let now = kitchen.clock.now();
+        kitchen.resume_at_site(&now);
         kitchen
     }
 
@@ -211,6 +218,10 @@ impl Kitchen {
     /// Takes one thing a person did, or a moment that passed.
     pub fn take(&mut self, intent: &Intent) {
         let now = self.clock.now();
+        if self.site.is_some() {
+            self.take_at_site(intent, &now);
+            return;
+        }
         self.notice_clock(&now);
         match intent {
             Intent::Tick => self.refresh_when_due(&now),
@@ -224,6 +235,9 @@ impl Kitchen {
     /// What is to be seen at this moment.
     pub fn view(&self) -> View {
         let now = self.clock.now();
+        if self.site.is_some() {
+            return self.view_at_site(&now);
+        }
         let screen = self.screen(&now);
         let at_start = self.place == Place::Start;
         View {

@@ -183,6 +183,15 @@ impl Kitchen {
     }
 
     fn notice_to_take(&self, notice: &Notice) -> ReadingView {
+        let concerns = self
+            .open
+            .as_ref()
+            .is_some_and(|open| open.orders().iter().any(|order| notice.applies_to(order)));
+        self.notice_reading(notice, concerns)
+    }
+
+    /// A message of the issuer, to be compared before it is taken in.
+    pub(super) fn notice_reading(&self, notice: &Notice, concerns: bool) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say(notice_title(notice)));
         view.lead = notice.issuer.clone();
@@ -195,10 +204,6 @@ impl Kitchen {
                 right: notice.fingerprint.short(),
             },
         ];
-        let concerns = self
-            .open
-            .as_ref()
-            .is_some_and(|open| open.orders().iter().any(|order| notice.applies_to(order)));
         if concerns {
             view.blocks.push(paragraph(words.say("order-unsigned")));
             view.main = Some(Button::ready("take-paper", words.say("take-notice")));
@@ -359,7 +364,7 @@ fn kind_of(paper: &Paper) -> Kind {
     }
 }
 
-fn notice_title(notice: &Notice) -> &'static str {
+pub(super) fn notice_title(notice: &Notice) -> &'static str {
     match notice.kind() {
         "stop" => "notice-stop",
         "shorten" => "notice-shorten",

@@ -27,6 +27,8 @@ pub enum Shelf {
     Household(u16),
     /// Invented people; can be wiped at any time.
     Practice,
+    /// What a dispensing site, or a helper at the door, writes down.
+    Site,
 }
 
 /// A file that may be an order or a notice.

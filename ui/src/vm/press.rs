@@ -36,6 +36,7 @@ impl Kitchen {
         }
         match id {
             "practise" => self.practise(),
+            "work-at-site" => self.work_at_site(now),
             "with-order" | "look-for-papers" => {
                 self.look_for_papers();
                 self.go(Place::Papers);
@@ -157,7 +158,7 @@ impl Kitchen {
         }
     }
 
-    fn next_language(&mut self) {
+    pub(super) fn next_language(&mut self) {
         let all = Language::ALL;
         let at = all
             .iter()
@@ -171,7 +172,7 @@ impl Kitchen {
         self.keep_preferences();
     }
 
-    fn next_scale(&mut self) {
+    pub(super) fn next_scale(&mut self) {
         let next = SCALES.iter().copied().find(|scale| *scale > self.scale);
         self.scale = next.unwrap_or(100);
         self.keep_preferences();

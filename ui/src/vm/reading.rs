@@ -1,7 +1,7 @@
 //! Words to read: cautions and numbers, the order, the record, the people, why this much.
 
 use hearthdose_core::dose;
-use hearthdose_core::order::{CautionKind, ContactKind};
+use hearthdose_core::order::{CautionKind, CheckedOrder, ContactKind};
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::screening::Reason;
 use hearthdose_core::time::Now;
@@ -18,7 +18,14 @@ impl Kitchen {
             (Reading::Code, _) => self.code_reading(),
             (Reading::Homes, _) => self.homes_reading(),
             (Reading::About, _) | (_, None) => self.about_reading(),
-            (Reading::Help, Some(open)) => self.help_reading(open),
+            (Reading::Help, Some(open)) => {
+                let mut view = self.help_reading(&open.order);
+                view.ways
+                    .insert(0, Link::to("order", self.words.say("shelf-order")));
+                view.ways.push(Link::to("about", self.words.say("about")));
+                view.ways.extend(self.practice_ways(open));
+                view
+            }
             (Reading::Order, Some(open)) => self.order_reading(open),
             (Reading::Record, Some(open)) => self.record_reading(open),
             (Reading::People, Some(open)) => self.people_reading(open, now),
@@ -28,18 +35,20 @@ impl Kitchen {
         }
     }
 
-    fn help_reading(&self, open: &Open) -> ReadingView {
+    /// Cautions, numbers, and how one likes to read.
+    pub(super) fn help_reading(&self, order: &CheckedOrder) -> ReadingView {
         let words = &self.words;
-        let order = &open.order;
         let mut view = ReadingView::titled(words.say("help-title"));
         for caution in order
             .cautions
             .iter()
             .filter(|c| c.kind == CautionKind::Emergency)
         {
-            let phone = self
-                .phone_of(open, ContactKind::Emergency)
-                .unwrap_or_default();
+            let phone = order
+                .contacts
+                .iter()
+                .find(|contact| contact.kind == ContactKind::Emergency)
+                .map_or("", |contact| contact.phone.as_str());
             let title = words.say_with("call-emergency", &[("phone", phone.into())]);
             view.blocks.push(Block::Note(Note::new(
                 title,
@@ -93,7 +102,6 @@ impl Kitchen {
         view.blocks
             .push(paragraph(words.say("not-your-clinician-long")));
         view.ways = vec![
-            Link::to("order", words.say("shelf-order")),
             Link::to(
                 "language",
                 words.say_with(
@@ -110,9 +118,7 @@ impl Kitchen {
                     "start-dark"
                 }),
             ),
-            Link::to("about", words.say("about")),
         ];
-        view.ways.extend(self.practice_ways(open));
         view
     }
 

@@ -35,6 +35,7 @@ impl Kitchen {
             ],
             note: None,
             ways: vec![
+                Link::to("work-at-site", say("start-site")),
                 Link::to(
                     "language",
                     self.words

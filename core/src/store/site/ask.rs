@@ -5,10 +5,12 @@ use jiff::civil::Date;
 use rusqlite::types::Type;
 use rusqlite::{Row, params};
 
-use super::super::{Store, StoreError};
+use super::super::rows::FactRow;
+use super::super::{Store, StoreError, facts};
 use super::{home_of, homes, lots};
 use crate::household::HouseholdId;
-use crate::record::{HandOutLine, LotName};
+use crate::order::{Notice, parse_notice};
+use crate::record::{Event, Fact, HandOutLine, LotName, effective};
 use crate::site::{Home, PeopleMark, Stock, Totals};
 
 /// A home in a list. Instants are told to the second.
@@ -41,6 +43,30 @@ impl Store {
     /// [`StoreError::Damaged`] when one of its facts is not what was written.
     pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, StoreError> {
         homes::fold(&self.connection, id)
+    }
+
+    /// The messages of the issuer that were taken in and not withdrawn, each once.
+    ///
+    /// # Errors
+    /// As [`Store::home`].
+    pub fn notices(&self) -> Result<Vec<Notice>, StoreError> {
+        let clause = "WHERE instr(body, '\"notice-taken\"') > 0 OR number IN (SELECT fact FROM site_correction)";
+        let facts: Vec<Fact> = facts::rows(&self.connection, clause, [])?
+            .iter()
+            .map(FactRow::fact)
+            .collect::<Result<_, _>>()?;
+        let mut notices: Vec<Notice> = Vec::new();
+        for fact in effective(&facts).facts {
+            if let Event::NoticeTaken { text } = &fact.event
+                && let Ok(notice) = parse_notice(text.as_bytes())
+                && !notices
+                    .iter()
+                    .any(|known| known.fingerprint == notice.fingerprint)
+            {
+                notices.push(notice);
+            }
+        }
+        Ok(notices)
     }
 
     /// What stands on the shelves.

@@ -1,0 +1,252 @@
+//! A site in the window: the line, a home in front, the hand-out, the shelves, and what only the lead lets pass.
+#![expect(
+    clippy::unwrap_used,
+    reason = "what builds a case fails the test, wherever it stands"
+)]
+
+use hearthdose_core::exchange::{Message, Scan, Slip};
+use hearthdose_tests::kitchen::{World, press, pressable, step, title};
+use hearthdose_ui::text::Language;
+use hearthdose_ui::vm::Kitchen;
+use hearthdose_ui::vm::view::{Block, Intent, ReadingView, Screen};
+
+const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
+const RECALL: &str = include_str!("../../demo-data/notices/quillmere-recall-lot.toml");
+
+fn type_into(kitchen: &mut Kitchen, id: &str, text: &str) {
+    kitchen.take(&Intent::Type {
+        id: id.to_owned(),
+        text: text.to_owned(),
+    });
+}
+
+fn reading(kitchen: &Kitchen) -> ReadingView {
+    match kitchen.view().screen {
+        Screen::Reading(reading) => reading,
+        other => panic!("not to read: {other:?}"),
+    }
+}
+
+/// Every word of a screen, for looking into.
+fn words(kitchen: &Kitchen) -> String {
+    serde_json::to_string(&kitchen.view().screen).unwrap()
+}
+
+/// A site that works by the demo order.
+fn at_site(name: &str) -> (World, Kitchen) {
+    let world = World::new(name);
+    world.bring("order.toml", ORDER);
+    let mut kitchen = world.start(Language::English);
+    press(&mut kitchen, "work-at-site");
+    press(&mut kitchen, "order:0");
+    press(&mut kitchen, "work-by-order");
+    (world, kitchen)
+}
+
+fn packs_in(kitchen: &mut Kitchen, lot: &str, until: &str, packs: &str) {
+    press(kitchen, "shelves");
+    press(kitchen, "receive-packs");
+    type_into(kitchen, "lot", lot);
+    type_into(kitchen, "expiry", until);
+    type_into(kitchen, "packs", packs);
+    press(kitchen, "packs-in");
+    assert_eq!(title(&kitchen.view()), "Shelves");
+    press(kitchen, "line");
+}
+
+fn person(kitchen: &mut Kitchen, name: &str, age: &str, weight: &str) {
+    type_into(kitchen, "name", name);
+    type_into(kitchen, "age", age);
+    type_into(kitchen, "weight", weight);
+}
+
+/// One grown-up who swallows tablets, with no to every question.
+fn adult(kitchen: &mut Kitchen, name: &str) {
+    press(kitchen, "family");
+    person(kitchen, name, "", "");
+    press(kitchen, "family-all");
+    while title(&kitchen.view()) != name {
+        press(kitchen, "asked");
+    }
+}
+
+fn slip(kitchen: &Kitchen) -> Slip {
+    let picture = reading(kitchen).picture.unwrap();
+    let text = picture.0.strip_prefix("code:").unwrap().to_owned();
+    match Scan::read(&text) {
+        Scan::Message(scanned) => match scanned.message {
+            Message::Slip(slip) => slip,
+            other => panic!("no slip: {other:?}"),
+        },
+        other => panic!("not read: {other:?}"),
+    }
+}
+
+/// Ten days of two tablets and four spare are 24 tablets, so two packs of 20; the lot that expires first goes out.
+#[test]
+fn a_grown_up_typed_in_gets_two_packs_of_the_first_lot_to_expire() {
+    let (_world, mut kitchen) = at_site("adult");
+    packs_in(&mut kitchen, "QD9001", "2033-01-31", "30");
+    packs_in(&mut kitchen, "QD9000", "2032-05-31", "30");
+    adult(&mut kitchen, "Wim");
+    press(&mut kitchen, "give");
+    let slip = slip(&kitchen);
+    assert_eq!(slip.lines.len(), 1);
+    let line = &slip.lines[0];
+    assert_eq!((line.lot.as_deref(), line.count), (Some("QD9000"), 40));
+    assert_eq!(line.expiry.unwrap().to_string(), "2032-05-31");
+    press(&mut kitchen, "line");
+    press(&mut kitchen, "shelves");
+    assert!(
+        words(&kitchen).contains("Lot QD9000. 28 packs"),
+        "{}",
+        words(&kitchen)
+    );
+    // The same home again goes to the lead, and is served only with a reason.
+    press(&mut kitchen, "find");
+    type_into(&mut kitchen, "find", "wim");
+    let found = step(&kitchen.view()).choices[0].id.clone();
+    press(&mut kitchen, &found);
+    assert!(!pressable(&kitchen.view()).contains(&"give".to_owned()));
+    press(&mut kitchen, "lead");
+    assert!(!pressable(&kitchen.view()).contains(&"give".to_owned()));
+    type_into(&mut kitchen, "reason", "Ana Reyes: the first bag was lost");
+    press(&mut kitchen, "give");
+    press(&mut kitchen, "line");
+    press(&mut kitchen, "shelves");
+    assert!(words(&kitchen).contains("Lot QD9000. 26 packs"));
+}
+
+#[test]
+fn a_recalled_lot_stays_on_the_shelf() {
+    let (world, mut kitchen) = at_site("recalled");
+    packs_in(&mut kitchen, "QD3112", "2032-01-31", "10");
+    packs_in(&mut kitchen, "QD3113", "2032-02-29", "10");
+    world.bring("recall.toml", RECALL);
+    press(&mut kitchen, "orders");
+    press(&mut kitchen, "order:1");
+    press(&mut kitchen, "take-paper");
+    press(&mut kitchen, "shelves");
+    assert!(words(&kitchen).contains("Called back"));
+    press(&mut kitchen, "line");
+    adult(&mut kitchen, "Wim");
+    assert!(words(&kitchen).contains("Not from lot QD3112"));
+    press(&mut kitchen, "give");
+    assert_eq!(slip(&kitchen).lines[0].lot.as_deref(), Some("QD3113"));
+}
+
+/// A yes to the allergy question is a stop; not sure is a hold; a child without a weight waits for the scale.
+#[test]
+fn who_may_not_have_a_dose_is_told_first_and_gets_nothing() {
+    let (_world, mut kitchen) = at_site("holds");
+    packs_in(&mut kitchen, "QD9000", "2032-05-31", "30");
+    press(&mut kitchen, "family");
+    person(&mut kitchen, "Lena", "", "");
+    press(&mut kitchen, "person-in");
+    person(&mut kitchen, "Bram", "3 y", "");
+    press(&mut kitchen, "person-in");
+    person(&mut kitchen, "Joos", "71", "150 lb");
+    press(&mut kitchen, "family-all");
+    press(&mut kitchen, "turn:2");
+    press(&mut kitchen, "turn:2");
+    assert_eq!(step(&kitchen.view()).choices[2].detail, "Not sure");
+    while title(&kitchen.view()) != "Lena, Bram, Joos" {
+        press(&mut kitchen, "asked");
+    }
+    let people: Vec<(String, String)> = reading(&kitchen)
+        .blocks
+        .into_iter()
+        .filter_map(|block| match block {
+            Block::Action { label, detail, .. } => Some((label, detail)),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(people.len(), 3);
+    assert!(
+        people
+            .last()
+            .unwrap()
+            .0
+            .starts_with("Lena · 1 whole tablet"),
+        "{people:?}"
+    );
+    assert!(people.iter().any(
+        |(label, detail)| label.starts_with("Bram · no dose") && detail.contains("Weigh first")
+    ));
+    assert!(people.iter().any(
+        |(label, detail)| label.starts_with("Joos · no dose") && detail == "Ask a nurse first."
+    ));
+    // Bram is weighed at the station; then he has the dose of his row.
+    let bram = pressable(&kitchen.view())
+        .into_iter()
+        .filter(|id| id.starts_with("person:"))
+        .find(|id| {
+            press(&mut kitchen, id);
+            let here = title(&kitchen.view()) == "Bram";
+            if !here {
+                kitchen.take(&Intent::Back);
+            }
+            here
+        });
+    assert!(bram.is_some());
+    let weigh = pressable(&kitchen.view())
+        .into_iter()
+        .find(|id| id.starts_with("weigh:"))
+        .unwrap();
+    press(&mut kitchen, &weigh);
+    type_into(&mut kitchen, "weight", "31 lb 4 oz");
+    press(&mut kitchen, "weighed");
+    // The row of 26 to 38 lb is one and a half teaspoons.
+    assert_eq!(reading(&kitchen).lead, "1½ teaspoons (7.5 mL)");
+}
+
+#[test]
+fn the_window_opens_at_the_site_where_it_was_closed() {
+    let (world, kitchen) = at_site("reopened");
+    drop(kitchen);
+    let mut kitchen = world.start(Language::English);
+    assert_eq!(title(&kitchen.view()), "Next in line");
+    press(&mut kitchen, "leave-site");
+    drop(kitchen);
+    let kitchen = world.start(Language::English);
+    assert_ne!(title(&kitchen.view()), "Next in line");
+}
+
+#[test]
+fn a_code_of_something_else_is_told_and_nothing_is_shown() {
+    let (_world, mut kitchen) = at_site("foreign");
+    type_into(&mut kitchen, "code", "0123456789");
+    kitchen.take(&Intent::Accept);
+    assert_eq!(title(&kitchen.view()), "Next in line");
+    assert!(step(&kitchen.view()).note.is_some());
+}
+
+/// A package of the order's own product number fills in the lot and the day; another number is refused.
+#[test]
+fn a_package_that_the_order_does_not_name_is_not_put_on_the_shelf() {
+    let (_world, mut kitchen) = at_site("package");
+    press(&mut kitchen, "shelves");
+    press(&mut kitchen, "receive-packs");
+    type_into(
+        &mut kitchen,
+        "package",
+        "]d201095011015310171732050010QD5501",
+    );
+    type_into(&mut kitchen, "packs", "12");
+    press(&mut kitchen, "packs-in");
+    assert!(
+        words(&kitchen).contains("Lot QD5501. 12 packs"),
+        "{}",
+        words(&kitchen)
+    );
+    press(&mut kitchen, "receive-packs");
+    type_into(
+        &mut kitchen,
+        "package",
+        "]d201095011015300031732050010QD5502",
+    );
+    type_into(&mut kitchen, "packs", "12");
+    press(&mut kitchen, "packs-in");
+    assert_eq!(title(&kitchen.view()), "What came in?");
+    assert!(words(&kitchen).contains("do not name this product"));
+}

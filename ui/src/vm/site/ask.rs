@@ -1,0 +1,141 @@
+//! One thing about one person: an answer, a weight, a hold that the lead lifts.
+
+use super::line::text_field;
+use super::{Site, Spot};
+use crate::vm::Kitchen;
+use crate::vm::make::picture;
+use crate::vm::view::{Button, Choice, Entry, Note, StepView};
+use hearthdose_core::exchange::is_private;
+
+impl Kitchen {
+    pub(super) fn desk_ask_view(&self, site: &Site, id: u16, key: &str) -> StepView {
+        let words = &self.words;
+        let name = site
+            .found
+            .as_ref()
+            .map_or_else(String::new, |found| self.named(found, id));
+        let question = site
+            .order
+            .iter()
+            .flat_map(|order| &order.questions)
+            .find(|question| question.key == key);
+        let title = question.map_or_else(String::new, |question| {
+            words.of_order_about(&question.ask, &name)
+        });
+        let mut view = StepView::titled(title);
+        view.picture = Some(picture("ask-clinician"));
+        if is_private(key) {
+            view.body = vec![words.say("desk-ask-aside")];
+        }
+        view.choices = ["no", "yes", "unsure"]
+            .iter()
+            .map(|answer| {
+                Choice::new(
+                    &format!("answer:{answer}"),
+                    words.say(answer),
+                    String::new(),
+                    "",
+                )
+            })
+            .collect();
+        view
+    }
+
+    pub(super) fn desk_weigh_view(&self, site: &Site, id: u16) -> StepView {
+        let words = &self.words;
+        let name = site
+            .found
+            .as_ref()
+            .map_or_else(String::new, |found| self.named(found, id));
+        let mut view =
+            StepView::titled(words.say_with("desk-weigh-title", &[("name", name.into())]));
+        view.small_picture = Some(picture("weigh-child"));
+        view.body = vec![words.say("desk-weigh-body")];
+        view.entry = Some(Entry {
+            fields: vec![text_field(
+                "weight",
+                words.say("family-weight"),
+                site.typed("weight"),
+                true,
+            )],
+            ..Entry::default()
+        });
+        view.note = site
+            .said
+            .map(|said| Note::new(words.say(said), String::new(), None));
+        view.main = Some(self.when_typed(site, "weight", "weighed", "desk-weigh-main"));
+        view
+    }
+
+    pub(super) fn lift_view(&self, site: &Site, id: u16, key: &str) -> StepView {
+        let words = &self.words;
+        let found = site.found.as_ref();
+        let name = found.map_or_else(String::new, |found| self.named(found, id));
+        let mut view =
+            StepView::titled(words.say_with("lift-title", &[("name", name.as_str().into())]));
+        view.small_picture = Some(picture("ask-clinician"));
+        let shown =
+            found.and_then(|found| found.serving.people.iter().find(|shown| shown.id == id));
+        let reasons = shown
+            .and_then(|shown| shown.dose.as_ref().err())
+            .into_iter()
+            .flatten();
+        let here: Vec<_> = reasons
+            .filter(|reason| reason.question.as_deref().unwrap_or(reason.code) == key)
+            .cloned()
+            .collect();
+        view.body = vec![words.reasons(&name, &here), words.say("lift-body")];
+        view.entry = Some(Entry {
+            fields: vec![text_field(
+                "reason",
+                words.say("lead-field"),
+                site.typed("reason"),
+                true,
+            )],
+            ..Entry::default()
+        });
+        view.main = Some(self.when_typed(site, "reason", "lifted", "lift-main"));
+        view
+    }
+
+    /// Why the lead lets a hand-out pass.
+    pub(super) fn lead_view(&self, site: &Site) -> StepView {
+        let words = &self.words;
+        let mut view = StepView::titled(words.say("lead-title"));
+        view.small_picture = Some(picture("ask-clinician"));
+        if let Some(found) = &site.found {
+            view.body = found
+                .serving
+                .for_lead
+                .iter()
+                .map(|why| self.for_lead_words(why))
+                .collect();
+        }
+        view.body.push(words.say("lead-body"));
+        view.entry = Some(Entry {
+            fields: vec![text_field(
+                "reason",
+                words.say("lead-field"),
+                site.typed("reason"),
+                true,
+            )],
+            ..Entry::default()
+        });
+        view.main = Some(self.when_typed(site, "reason", "give", "lead-main"));
+        view
+    }
+
+    pub(super) fn when_typed(&self, site: &Site, field: &str, id: &str, key: &str) -> Button {
+        let label = self.words.say(key);
+        match site.typed(field).is_empty() {
+            true => Button::waiting(label),
+            false => Button::ready(id, label),
+        }
+    }
+}
+
+impl Site {
+    pub(super) fn is_at_lead(&self) -> bool {
+        self.spot == Spot::Lead
+    }
+}

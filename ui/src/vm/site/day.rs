@@ -1,0 +1,103 @@
+//! How the day goes: served in each hour, stock against demand, when a lot runs out.
+
+use hearthdose_core::site::{Totals, hour_of};
+use hearthdose_core::time::Now;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+
+use super::Site;
+use crate::vm::Kitchen;
+use crate::vm::make::{heading, paragraph};
+use crate::vm::view::{Block, Button, ReadingView};
+
+impl Kitchen {
+    /// The zone of the order: a site works where its order was issued.
+    pub(super) fn site_zone(&self, site: &Site) -> TimeZone {
+        let named = site.order.as_ref().map(|order| order.time_zone.clone());
+        let zone = named.unwrap_or_else(|| self.clock.zone());
+        TimeZone::get(&zone).unwrap_or(TimeZone::UTC)
+    }
+
+    pub(super) fn site_day(&self, now: &Now) -> Date {
+        let zone = self
+            .site
+            .as_ref()
+            .map_or(TimeZone::UTC, |site| self.site_zone(site));
+        zone.to_datetime(now.wall).date()
+    }
+
+    fn totals(&self, site: &Site, now: &Now) -> Option<Totals> {
+        site.store.site_totals(now.wall).ok()
+    }
+
+    /// "12 homes in the last hour", below the line.
+    pub(super) fn pace_words(&self, site: &Site, now: &Now) -> String {
+        let Some(totals) = self.totals(site, now).filter(|totals| totals.homes > 0) else {
+            return String::new();
+        };
+        let last = totals
+            .hours
+            .values()
+            .map(|(homes, _)| *homes)
+            .fold(0, u64::saturating_add);
+        self.words.say_with(
+            "line-pace",
+            &[("homes", last.into()), ("people", totals.people.into())],
+        )
+    }
+
+    pub(super) fn day_reading(&self, site: &Site, now: &Now) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("site-day"));
+        view.main = Some(Button::ready("line", words.say("site-next")));
+        let Some(totals) = self.totals(site, now) else {
+            return view;
+        };
+        let zone = self.site_zone(site);
+        let today = zone.to_datetime(now.wall).date();
+        let hours: Vec<_> = totals
+            .hours
+            .iter()
+            .filter(|(hour, _)| zone.to_datetime(**hour).date() == today)
+            .collect();
+        let homes: u64 = hours
+            .iter()
+            .map(|(_, (homes, _))| *homes)
+            .fold(0, u64::saturating_add);
+        let people: u64 = hours
+            .iter()
+            .map(|(_, (_, people))| *people)
+            .fold(0, u64::saturating_add);
+        view.lead = words.say_with(
+            "day-lead",
+            &[("homes", homes.into()), ("people", people.into())],
+        );
+        view.blocks.push(heading(words.say("day-hours")));
+        if hours.is_empty() {
+            view.blocks.push(paragraph(words.say("day-nothing")));
+        }
+        for (hour, (homes, people)) in hours {
+            view.blocks.push(Block::Row {
+                left: words.clock(hour_of(*hour), &zone),
+                middle: words.say_with("day-homes", &[("homes", (*homes).into())]),
+                right: words.say_with("people-count", &[("count", (*people).into())]),
+            });
+        }
+        view.blocks.push(heading(words.say("site-shelves")));
+        for lot in &totals.lots {
+            let out = match lot.out_at {
+                Some(at) => words.say_with(
+                    "day-runs-out",
+                    &[("when", words.clock_and_day(at, &zone, now.wall).into())],
+                ),
+                None => words.say("day-no-pace"),
+            };
+            view.blocks.push(Block::Row {
+                left: words.say_with("slip-lot", &[("lot", lot.lot.lot.as_str().into())]),
+                middle: out,
+                right: words.say_with("shelf-packs", &[("packs", lot.packs.into())]),
+            });
+        }
+        view
+    }
+}

@@ -1,0 +1,125 @@
+//! A hand-out: written down first, then its receipt is shown as a code for the home.
+
+use hearthdose_core::exchange::{self, Message, Scan};
+use hearthdose_core::record::{Event, FactId, SiteEvent};
+use hearthdose_core::site::{self as rules, HandedOut};
+use hearthdose_core::time::Now;
+
+use super::{Site, Spot};
+use crate::vm::Kitchen;
+use crate::vm::make::{paragraph, picture};
+use crate::vm::view::{Button, Link, ReadingView};
+
+/// How the site is named on receipts until it has a name of its own.
+const SITE: &str = "site 1";
+
+impl Kitchen {
+    pub(super) fn press_give(&mut self, id: &str, now: &Now) -> bool {
+        match id {
+            "lead" => {
+                if let Some(site) = self.site.as_mut() {
+                    site.go(Spot::Lead);
+                }
+            }
+            "give" => self.give_out(now),
+            _ => return false,
+        }
+        true
+    }
+
+    fn give_out(&mut self, now: &Now) {
+        let Some(made) = self.hand_out(now) else {
+            self.tell("give-not", "give-not-body");
+            return;
+        };
+        let (events, text) = made;
+        if !self.write_at_site(now, events) {
+            return;
+        }
+        if let Some(id) = self.site.as_ref().and_then(Site::home_id) {
+            self.look_at(id, now);
+        }
+        if let Some(site) = self.site.as_mut() {
+            site.slip = Some(text);
+            site.trail.clear();
+            site.typed.clear();
+            site.spot = Spot::Slip;
+        }
+    }
+
+    /// The facts of the hand-out and the text of its receipt; a hand-out without one would be half of one.
+    fn hand_out(&mut self, now: &Now) -> Option<(Vec<(Option<FactId>, Event)>, String)> {
+        let id = FactId(self.ids.fresh());
+        let random = self.ids.device_random()?;
+        let site = self.site.as_ref()?;
+        let (order, found) = (site.order.as_ref()?, site.found.as_ref()?);
+        let lead = site.is_at_lead().then(|| site.typed("reason").to_owned());
+        let events = rules::hand_out(&found.home, &found.serving, id, lead)?;
+        let Some(SiteEvent::HandedOut {
+            issue,
+            lines,
+            enough_until,
+            lead,
+            ..
+        }) = events.first()
+        else {
+            return None;
+        };
+        let out = HandedOut {
+            fact: id,
+            at: now.wall,
+            device: site.device,
+            issue: *issue,
+            lines: lines.clone(),
+            enough_until: *enough_until,
+            lead: lead.clone(),
+        };
+        let slip = rules::slip(
+            order,
+            &site.stock,
+            &found.home,
+            &out,
+            &found.serving.remarks,
+            SITE,
+        )?;
+        let text = exchange::write(&Message::Slip(slip), &random.key(&order.id)).ok()?;
+        if !matches!(Scan::read(&text), Scan::Message(_)) {
+            return None;
+        }
+        let mut first = Some(id);
+        let events = events
+            .into_iter()
+            .map(|site| (first.take(), Event::Site { site }))
+            .collect();
+        Some((events, text))
+    }
+
+    pub(super) fn site_slip_reading(&self, site: &Site) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("given-title"));
+        view.lead = words.say("given-lead");
+        if let Some(text) = &site.slip {
+            view.picture = Some(picture(&format!("code:{text}")));
+        }
+        if let Some(out) = site
+            .found
+            .as_ref()
+            .and_then(|found| found.home.handed_out.last())
+        {
+            for line in &out.lines {
+                let what = self.packs_words(line.packs, line.each, &line.lot.product);
+                let lot = words.say_with("slip-lot", &[("lot", line.lot.lot.as_str().into())]);
+                view.blocks.push(paragraph(format!("{what}. {lot}")));
+            }
+            if let Some(until) = out.enough_until {
+                view.blocks.push(paragraph(
+                    words.say_with("slip-enough", &[("date", words.date(until).into())]),
+                ));
+            }
+        }
+        view.main = Some(Button::ready("line", words.say("site-next")));
+        view.ways = vec![Link::to("to-home", words.say("desk-back-to-home"))];
+        view.back = false;
+        view
+    }
+}
