@@ -206,7 +206,10 @@ impl Sheet<'_> {
         if first != Some(stretch.from)
             && let Some(at) = begun
         {
-            let from = words.say_with("paper-from", &[("date", self.clock_and_date(at).into())]);
+            let from = words.say_with(
+                "paper-from-then",
+                &[("date", self.clock_and_date(at).into())],
+            );
             y = self.flow.put(STRONG, x, y, wide, &from);
         }
         let Some(dose) = &stretch.dose else {
