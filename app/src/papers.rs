@@ -74,6 +74,25 @@ fn newest(data: &Path, endings: &[&str], largest: u64) -> Vec<(PathBuf, String)>
         .collect()
 }
 
+/// Puts a file into Documents, or where there is none into the program's own folder; gives the folder's name.
+///
+/// Written beside and then moved, so that a file is whole or not there.
+pub fn leave(data: &Path, name: &str, bytes: &[u8]) -> Option<String> {
+    let documents = std::env::var_os("HOME").map(|home| PathBuf::from(home).join("Documents"));
+    let (folder, place) = match documents.filter(|folder| folder.is_dir()) {
+        Some(folder) => (folder, "Documents".to_owned()),
+        None => (
+            data.join("papers"),
+            data.join("papers").display().to_string(),
+        ),
+    };
+    std::fs::create_dir_all(&folder).ok()?;
+    let beside = folder.join(format!("{name}.part"));
+    std::fs::write(&beside, bytes).ok()?;
+    std::fs::rename(&beside, folder.join(name)).ok()?;
+    Some(place)
+}
+
 /// Folders with the names people know them by: the program's own, the usual ones, and disks that were put in.
 fn folders(data: &Path) -> Vec<(PathBuf, String)> {
     let mut all = vec![(data.join("orders"), "orders".to_owned())];

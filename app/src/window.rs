@@ -128,6 +128,10 @@ impl Records for Files {
         crate::papers::codes(&self.folder)
     }
 
+    fn leave(&self, name: &str, bytes: &[u8]) -> Option<String> {
+        crate::papers::leave(&self.folder, name, bytes)
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }

@@ -4,6 +4,7 @@
 
 mod orders;
 mod receipt;
+mod site;
 
 pub use receipt::{receipt, shown_code};
 
@@ -43,6 +44,11 @@ pub fn everywhere(world: World, language: Language, show: &mut dyn FnMut(&str, &
     tour.join();
     tour.after_a_round();
     tour.papers();
+}
+
+/// A day at a dispensing site.
+pub fn site(world: World, language: Language, show: &mut dyn FnMut(&str, &View)) {
+    Tour::new(world, language, show).site();
 }
 
 /// Two medicines in one home.

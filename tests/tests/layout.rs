@@ -57,6 +57,7 @@ fn look(language: Language) {
             let code = language.code();
             let world = |what: &str| World::new(&format!("{what}-{code}-{width}-{scale}"));
             tour::practice(world("look-round"), language, &mut show);
+            tour::site(world("look-site"), language, &mut show);
             tour::everywhere(world("look-tour"), language, &mut show);
         }
     }

@@ -47,6 +47,7 @@ fn every_screen_is_drawn() {
         };
         tour::practice(World::new(&format!("draw-{code}")), language, &mut show);
         tour::two_orders(World::new(&format!("two-{code}")), language, &mut show);
+        tour::site(World::new(&format!("site-{code}")), language, &mut show);
         tour::everywhere(World::new(&format!("tour-{code}")), language, &mut show);
     }
     assert!(drawn > 400, "only {drawn} pictures");

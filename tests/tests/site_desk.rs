@@ -250,3 +250,43 @@ fn a_package_that_the_order_does_not_name_is_not_put_on_the_shelf() {
     assert_eq!(title(&kitchen.view()), "What came in?");
     assert!(words(&kitchen).contains("do not name this product"));
 }
+
+/// The receipt is a paper too: a PDF is put where people look for files, and the labels beside it.
+#[test]
+fn a_receipt_is_put_where_papers_are_printed_from() {
+    let (world, mut kitchen) = at_site("printed");
+    packs_in(&mut kitchen, "QD9000", "2032-05-31", "30");
+    adult(&mut kitchen, "Wim");
+    press(&mut kitchen, "give");
+    press(&mut kitchen, "print-receipt");
+    assert_eq!(title(&kitchen.view()), "It is ready");
+    for name in ["hearthdose-receipt.pdf", "hearthdose-bottles.pdf"] {
+        let file = std::fs::read(world.folder().join(name)).unwrap();
+        assert!(file.starts_with(b"%PDF-") && file.len() > 2_000, "{name}");
+    }
+    press(&mut kitchen, "told");
+    assert_eq!(title(&kitchen.view()), "Handed out");
+}
+
+/// Two people, two things they said, one conflict: the same people under another name go to the lead.
+#[test]
+fn the_same_people_typed_in_again_go_to_the_lead() {
+    let (_world, mut kitchen) = at_site("twice");
+    packs_in(&mut kitchen, "QD9000", "2032-05-31", "30");
+    for (round, names) in [["Lena", "Bram"], ["Leni", "Abram"]].iter().enumerate() {
+        press(&mut kitchen, "family");
+        person(&mut kitchen, names[0], "34", "141 lb");
+        press(&mut kitchen, "person-in");
+        person(&mut kitchen, names[1], "6", "47 lb 8 oz");
+        press(&mut kitchen, "family-all");
+        while title(&kitchen.view()) != format!("{}, {}", names[0], names[1]) {
+            press(&mut kitchen, "asked");
+        }
+        if round == 0 {
+            press(&mut kitchen, "give");
+            press(&mut kitchen, "line");
+        }
+    }
+    assert!(words(&kitchen).contains("People with the same weights and ages were served"));
+    assert!(!pressable(&kitchen.view()).contains(&"give".to_owned()));
+}

@@ -399,6 +399,7 @@ ahead-fewest = As few tablets as can be
 ahead-fewest-change = Some bowls keep for the next time. Press to make new ones every time.
 ahead-fresh = New bowls every time
 ahead-fresh-change = No bowl is kept. Press to use fewer tablets.
+ahead-paper = Paper and calendar
 ahead-shopping = To have in the house
 need-tablets = { $medicine }, tablets of { $strength }
 need-liquid = { $medicine }, liquid, { $strength }
@@ -1013,13 +1014,13 @@ line-body = Scan the home's code. A scanner that types writes it into the line b
 line-field = Code
 line-main = Show this home
 line-family = No code: type the family in
-line-pace = { $homes ->
-    [one] { $homes } time served here
-   *[other] { $homes } times served here
-  }, { $people ->
-    [one] { $people } person
-   *[other] { $people } people
-  } so far.
+line-pace = Handed out { $homes ->
+    [one] once
+   *[other] { $homes } times
+  } here, for { $people ->
+    [one] { $people } person.
+   *[other] { $people } people.
+  }
 line-not-a-home = This is one of our codes, but not the code of a home.
 line-nothing-known = Nothing is known of this home yet.
 find-title = Which home?
@@ -1183,3 +1184,17 @@ day-homes = { $homes ->
   }
 day-runs-out = Runs out { $when } at this pace.
 day-no-pace = Nothing went out in the last hour.
+
+## Papers from the window
+
+print-home = Papers for the kitchen
+print-home-what = Who takes what, how to make it, a chart to tick, labels. Enough without a device.
+print-home-body = { $name } lies in { $place }. Print it from there. It has a new code; the one before counts no more.
+calendar-make = Doses in a calendar
+calendar-what = A file that a calendar program takes in, with an alarm before each dose. No names in it.
+calendar-body = { $name } lies in { $place }. Open it with a calendar program. When the plan changes, make it again.
+print-receipt = Print the receipt and the labels
+print-receipt-body = { $name } lies in { $place }, and the labels for the bottles beside it. Print them from there.
+print-there = It is ready
+print-not = This could not be made.
+print-not-body = The folder cannot be written, or a name has letters that cannot be printed. Nothing else changed.

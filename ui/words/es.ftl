@@ -399,6 +399,7 @@ ahead-fewest = Con las menos pastillas posibles
 ahead-fewest-change = Algunos tazones se guardan para la próxima vez. Toque para hacer nuevos siempre.
 ahead-fresh = Tazones nuevos siempre
 ahead-fresh-change = No se guarda ninguno. Toque para usar menos pastillas.
+ahead-paper = Papel y calendario
 ahead-shopping = Para tener en casa
 need-tablets = { $medicine }, pastillas de { $strength }
 need-liquid = { $medicine }, líquido, { $strength }
@@ -1022,13 +1023,13 @@ line-body = Escanee el código del hogar. Un lector que teclea lo escribe en la 
 line-field = Código
 line-main = Mostrar este hogar
 line-family = Sin código: escribir la familia
-line-pace = { $homes ->
-    [one] { $homes } entrega aquí
-   *[other] { $homes } entregas aquí
-  }, { $people ->
-    [one] { $people } persona
-   *[other] { $people } personas
-  } hasta ahora.
+line-pace = Se entregó { $homes ->
+    [one] una vez
+   *[other] { $homes } veces
+  } aquí, para { $people ->
+    [one] { $people } persona.
+   *[other] { $people } personas.
+  }
 line-not-a-home = Es uno de nuestros códigos, pero no el de un hogar.
 line-nothing-known = Todavía no se sabe nada de este hogar.
 find-title = ¿Qué hogar?
@@ -1192,3 +1193,17 @@ day-homes = { $homes ->
   }
 day-runs-out = Se acaba { $when } a este ritmo.
 day-no-pace = No salió nada en la última hora.
+
+## Papers from the window
+
+print-home = Papeles para la cocina
+print-home-what = Quién toma qué, cómo prepararlo, una tabla para marcar, etiquetas. Bastan sin un aparato.
+print-home-body = { $name } está en { $place }. Imprímalo desde ahí. Tiene un código nuevo; el anterior ya no cuenta.
+calendar-make = Las dosis en un calendario
+calendar-what = Un archivo para un programa de calendario, con una alarma antes de cada dosis. Sin nombres.
+calendar-body = { $name } está en { $place }. Ábralo con un programa de calendario. Si el plan cambia, hágalo otra vez.
+print-receipt = Imprimir el recibo y las etiquetas
+print-receipt-body = { $name } está en { $place }, y las etiquetas de los frascos al lado. Imprímalos desde ahí.
+print-there = Está listo
+print-not = No se pudo hacer.
+print-not-body = No se puede escribir en la carpeta, o un nombre tiene letras que no se pueden imprimir. No cambió nada más.

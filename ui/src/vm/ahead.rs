@@ -192,6 +192,17 @@ impl Kitchen {
                 }),
             });
         }
+        view.blocks.push(heading(words.say("ahead-paper")));
+        for (id, label, detail) in [
+            ("print-home", "print-home", "print-home-what"),
+            ("calendar", "calendar-make", "calendar-what"),
+        ] {
+            view.blocks.push(Block::Action {
+                id: id.to_owned(),
+                label: words.say(label),
+                detail: words.say(detail),
+            });
+        }
         view.blocks.push(heading(words.say("ahead-shopping")));
         view.blocks.extend(self.shopping_list(open, today));
         view

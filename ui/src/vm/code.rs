@@ -55,11 +55,7 @@ impl Kitchen {
 
     /// Presses about the code; false when the id belongs elsewhere.
     pub(super) fn press_code(&mut self, id: &str, now: &Now) -> bool {
-        let names = self
-            .open
-            .as_ref()
-            .and_then(|open| open.store.setting(NAMES).ok().flatten())
-            .is_some_and(|value| value == "yes");
+        let names = self.names_in_code();
         let names = match id {
             "show-code" => names,
             "code-names" => !names,
@@ -68,6 +64,19 @@ impl Kitchen {
         self.code = self.make_code(names, now);
         self.go(Place::Reading(Reading::Code));
         true
+    }
+
+    /// Whether the household wants its names in its code.
+    fn names_in_code(&self) -> bool {
+        let open = self.open.as_ref();
+        let kept = open.and_then(|open| open.store.setting(NAMES).ok().flatten());
+        kept.is_some_and(|value| value == "yes")
+    }
+
+    /// The text of a new code, which retires the one before.
+    pub(super) fn fresh_code(&mut self, now: &Now) -> Option<String> {
+        let names = self.names_in_code();
+        self.make_code(names, now).map(|shown| shown.text)
     }
 
     /// The name of the open home in codes; none where this device can keep no secret.

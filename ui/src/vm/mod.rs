@@ -17,6 +17,7 @@ mod papers;
 mod people;
 pub mod ports;
 mod press;
+mod print;
 mod reading;
 mod receive;
 mod round;

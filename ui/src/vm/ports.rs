@@ -52,6 +52,11 @@ pub trait Records {
     /// Texts of the codes in pictures that lie in the same folders.
     fn codes(&self) -> Vec<String>;
 
+    /// Puts a file into the folder where people look for theirs, in place of one of the same name; gives the folder's name.
+    ///
+    /// None where that cannot be done.
+    fn leave(&self, name: &str, bytes: &[u8]) -> Option<String>;
+
     /// Whether there is a record already.
     fn exists(&self, shelf: Shelf) -> bool;
 

@@ -30,6 +30,7 @@ impl Kitchen {
         if self.press_code(id, now)
             || self.press_receive(id, now)
             || self.press_packs(id, now)
+            || self.press_print(id, now)
             || self.press_homes(id)
         {
             return;

@@ -6,6 +6,7 @@ use hearthdose_core::site::{self as rules, HandedOut};
 use hearthdose_core::time::Now;
 
 use super::{Site, Spot};
+use crate::text::Measure;
 use crate::vm::Kitchen;
 use crate::vm::make::{paragraph, picture};
 use crate::vm::view::{Button, Link, ReadingView};
@@ -22,6 +23,7 @@ impl Kitchen {
                 }
             }
             "give" => self.give_out(now),
+            "print-receipt" => self.print_slip(),
             _ => return false,
         }
         true
@@ -94,6 +96,32 @@ impl Kitchen {
         Some((events, text))
     }
 
+    /// The receipt and the labels as papers, with the names and doses of those it is for.
+    fn print_slip(&mut self) {
+        let Some(site) = &self.site else {
+            return;
+        };
+        let (Some(text), Some(found)) = (site.slip.clone(), &site.found) else {
+            return;
+        };
+        let people = &found.serving.people;
+        let names = people
+            .iter()
+            .map(|shown| (shown.id, self.name_at_desk(shown)))
+            .collect();
+        let doses = people
+            .iter()
+            .filter_map(|shown| {
+                let dose = shown.dose.as_ref().ok()?;
+                let words =
+                    self.words
+                        .dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+                Some((shown.id, words))
+            })
+            .collect();
+        self.print_receipt(&text, &names, &doses);
+    }
+
     pub(super) fn site_slip_reading(&self, site: &Site) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("given-title"));
@@ -118,7 +146,10 @@ impl Kitchen {
             }
         }
         view.main = Some(Button::ready("line", words.say("site-next")));
-        view.ways = vec![Link::to("to-home", words.say("desk-back-to-home"))];
+        view.ways = vec![
+            Link::to("print-receipt", words.say("print-receipt")),
+            Link::to("to-home", words.say("desk-back-to-home")),
+        ];
         view.back = false;
         view
     }

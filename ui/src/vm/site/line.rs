@@ -202,7 +202,7 @@ impl Kitchen {
         view.body = vec![words.say("waiting-body")];
         view.choices = self.home_choices(site);
         if site.list.is_empty() {
-            view.note = Some(Note::new(words.say("waiting-none"), String::new(), None));
+            view.body = vec![words.say("waiting-none")];
         }
         view.main = Some(Button::ready("line", words.say("site-next")));
         view

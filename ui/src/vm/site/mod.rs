@@ -112,6 +112,10 @@ impl Site {
         self.typed.get(field).map_or("", String::as_str).trim()
     }
 
+    pub(super) fn order(&self) -> Option<&CheckedOrder> {
+        self.order.as_ref()
+    }
+
     fn home_id(&self) -> Option<HouseholdId> {
         self.found.as_ref().map(|found| found.home.id)
     }
@@ -203,6 +207,7 @@ impl Kitchen {
             .take(most)
             .collect();
         site.typed.insert(id.to_owned(), words);
+        site.said = None;
         if site.spot == Spot::Find {
             self.find_homes();
         }
