@@ -9,6 +9,8 @@ mod assistive;
 mod bus;
 #[path = "system/display.rs"]
 mod display;
+#[path = "system/exchange.rs"]
+mod exchange;
 #[path = "system/household.rs"]
 mod household;
 #[path = "system/killed.rs"]

@@ -1,6 +1,7 @@
 //! A session bus of its own with an accessibility bus beside it, and the clients that listen there.
 
 use std::io::{BufRead, BufReader};
+use std::path::PathBuf;
 use std::process::{Child, Command, Output, Stdio};
 use std::time::{Duration, Instant};
 
@@ -16,12 +17,20 @@ pub struct Bus {
     launcher: Child,
     address: String,
     display: String,
+    /// Sockets of this bus: two buses in one folder take them from one another.
+    folder: PathBuf,
 }
 
 impl Bus {
     /// Starts both and says that somebody listens, as a screen reader does.
     pub fn start(display: &Display) -> Bus {
+        let root =
+            std::env::var_os("XDG_RUNTIME_DIR").map_or_else(std::env::temp_dir, PathBuf::from);
+        let number = display.name().trim_start_matches(':');
+        let folder = root.join(format!("hd{}-{number}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a folder for sockets");
         let mut daemon = Command::new("dbus-daemon")
+            .env("XDG_RUNTIME_DIR", &folder)
             .args(["--session", "--nofork", "--print-address=1"])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -35,6 +44,7 @@ impl Bus {
         let launcher = Command::new(LAUNCHER)
             .arg("--launch-immediately")
             .env("DBUS_SESSION_BUS_ADDRESS", &address)
+            .env("XDG_RUNTIME_DIR", &folder)
             .env("DISPLAY", display.name())
             .stdout(Stdio::null())
             .stderr(Stdio::null())
@@ -45,6 +55,7 @@ impl Bus {
             launcher,
             address,
             display: display.name().to_owned(),
+            folder,
         };
         for property in ["IsEnabled", "ScreenReaderEnabled"] {
             bus.set(property);
@@ -56,6 +67,7 @@ impl Bus {
     pub fn tell(&self, command: &mut Command) {
         command
             .env("DBUS_SESSION_BUS_ADDRESS", &self.address)
+            .env("XDG_RUNTIME_DIR", &self.folder)
             .env("DISPLAY", &self.display);
     }
 
@@ -102,6 +114,7 @@ impl Drop for Bus {
         // Without its session bus the launcher ends by itself and takes the accessibility bus with it.
         let _ = self.daemon.kill();
         let _ = self.daemon.wait();
+        let _ = std::fs::remove_dir_all(&self.folder);
         for _ in 0..20 {
             if let Ok(Some(_)) = self.launcher.try_wait() {
                 return;
