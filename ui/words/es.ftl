@@ -600,8 +600,8 @@ stop-body = Solo si se lo dijo una enfermera o un médico. ¿No está seguro? Ll
 stop-main = Suspender la de { $name }
 stop-not = Seguir dándola
 lift-title = ¿Puede { $name } tomarla ahora?
-lift-body = Solo una enfermera o un médico puede decirlo. Llame al { $phone }. Escriba quién lo dijo.
-lift-main = La respuesta fue sí
+lift-body = Solo lo dice la persona encargada, después de preguntar a un profesional. Anote quién lo dijo y por qué.
+lift-main = Sí, { $name } puede tomar una dosis
 lift-not = La respuesta fue no, o todavía no hay
 leaves-tablets = ¿Cuántas pastillas van con { $name }?
 joined-elsewhere = ¿{ $name } ya tomó esta medicina antes?
@@ -1016,10 +1016,10 @@ site-leave = Salir del puesto
 site-next = Siguiente en la fila
 site-practice-place = este programa, para practicar
 site-orders-title = ¿Con qué instrucciones trabajan?
-site-orders-body = Están en este aparato o en una memoria. Pregunte a quien dirige el puesto cuáles son las correctas.
+site-orders-body = Están en este aparato o en una memoria USB. Pregunte a la persona encargada del puesto cuáles son las correctas.
 site-work-by = Trabajamos con estas
 line-title = Siguiente en la fila
-line-body = Escanee el código del hogar. Un lector que teclea lo escribe en la línea de abajo.
+line-body = Escanee el código del hogar. Un lector conectado lo escribe en la línea de abajo.
 line-field = Código
 line-main = Mostrar este hogar
 line-family = Sin código: escribir la familia
@@ -1034,14 +1034,14 @@ line-not-a-home = Es uno de nuestros códigos, pero no el de un hogar.
 line-nothing-known = Todavía no se sabe nada de este hogar.
 find-title = ¿Qué hogar?
 find-field = Nombre o puerta
-find-none = Ningún hogar tiene estas palabras.
+find-none = No hay ningún hogar con ese nombre.
 find-none-body = Pruebe con menos letras, o escanee su código.
 waiting-title = Hogares que esperan
-waiting-body = Se escanearon o se escribieron, y desde entonces no recibieron nada.
+waiting-body = Llegaron y aún no recibieron nada.
 waiting-none = Nadie espera.
 home-number = Hogar { $number }
 home-served = Atendido el { $day }, { $time }.
-home-seen = Aquí desde las { $time }.
+home-seen = Llegó: { $time }.
 desk-lead = { $people ->
     [one] { $people } persona
    *[other] { $people } personas
@@ -1052,7 +1052,7 @@ desk-lead = { $people ->
   }
 desk-people = Personas
 desk-bags = Lo que se entrega
-desk-for-lead = Pregunte a quien dirige
+desk-for-lead = Pregunte a la persona encargada
 desk-no-dose = aún sin dosis
 desk-private = Hay una pregunta para hacer aparte.
 desk-weigh-again = Pese otra vez si puede.
@@ -1067,27 +1067,27 @@ desk-give = { $packs ->
     [one] Entregar { $packs } paquete
    *[other] Entregar { $packs } paquetes
   }
-desk-to-lead = A quien dirige
-desk-park = Hacerse a un lado, siguiente
+desk-to-lead = Preguntar a la persona encargada
+desk-park = Que esperen a un lado
 desk-back-to-home = Volver al hogar
 desk-person-number = Persona { $number }
 desk-age = Edad
 desk-weight = Peso
-desk-swallows = Traga tabletas
+desk-swallows = Traga pastillas
 desk-weigh = Pesar aquí
 desk-not-asked = aún no se preguntó
 desk-ask-aside = Pregunte esto aparte, donde nadie más lo oiga.
-desk-lift = Quien dirige lo permite
+desk-lift = La persona encargada lo permite
 desk-age-unknown = no se sabe
 desk-adult = persona adulta
 desk-weigh-title = ¿Cuánto pesa { $name }?
-desk-weigh-body = Como lo muestra la báscula, con su unidad. Cuenta como pesado aquí hoy.
+desk-weigh-body = Escriba lo que muestra la báscula, con lb o kg. Pese otra vez y escríbalo también.
 desk-weigh-main = Anotar este peso
 lift-title = ¿Puede { $name } tomar una dosis?
-lift-body = Solo lo dice quien dirige, después de preguntar a un profesional. Anote quién lo dijo y por qué.
-lift-main = Sí, anotarlo
+lift-body = Solo lo dice la persona encargada, después de preguntar a un profesional. Anote quién lo dijo y por qué.
+lift-main = Sí, { $name } puede tomar una dosis
 lead-title = ¿Se puede entregar esto?
-lead-body = Solo decide quien dirige. Anote por qué se puede entregar. Si no se puede, vuelva y deje que el hogar se haga a un lado.
+lead-body = Solo decide la persona encargada. Anote por qué se puede entregar.
 lead-field = Quién lo dice y por qué
 lead-main = Se puede entregar
 lead-served-until = Este hogar fue atendido el { $day }. Alcanza hasta el { $until }.
@@ -1113,38 +1113,38 @@ remark-interpreter = Quieren un intérprete. Idioma: { $language }.
 remark-extended = El lote { $lot } se puede usar hasta el { $until }, según el mensaje del emisor.
 remark-at-home = Tienen el lote { $lot } en casa. No se debe usar. Dígales que lo traigan.
 remark-over = El último día de { $name } ya pasó.
-passed-lot = No del lote { $lot }: { $why }
+passed-lot = No tome del lote { $lot }: { $why }
 passed-recalled = fue retirado.
 passed-set-aside = está apartado.
 passed-expired = su último día fue el { $day }.
 passed-empty = no queda nada.
 passed-unknown = nunca llegó aquí.
 packs-tablets = { $packs ->
-    [one] { $packs } paquete de { $each } tabletas
-   *[other] { $packs } paquetes de { $each } tabletas
+    [one] { $packs } paquete de { $each } pastillas
+   *[other] { $packs } paquetes de { $each } pastillas
   }
 packs-bottles = { $packs ->
     [one] { $packs } frasco de { $each } mL
    *[other] { $packs } frascos de { $each } mL
   }
 give-not = No se entregó nada.
-give-not-body = No se puede hacer el recibo, o quien dirige no dijo por qué se puede entregar. Mire el hogar otra vez.
+give-not-body = No se puede hacer el recibo, o la persona encargada no dijo por qué se puede entregar. Mire el hogar otra vez.
 given-title = Entregado
-given-lead = Que el hogar escanee este recibo antes de irse.
+given-lead = Dé los paquetes. Que escaneen este recibo antes de irse, o imprímalo.
 family-person = Persona { $number }
 family-name = Nombre
-family-age = Edad en años, u 8 mo. Vacío: persona adulta
+family-age = Edad: 34, u 8 meses
 family-weight = Peso con unidad: 31 lb 4 oz
-family-bowl = No puede tragar tabletas
+family-bowl = No puede tragar pastillas
 family-next = Siguiente persona
 family-all = Son todos
 family-name-missing = Escriba un nombre, o como esta persona quiera que la llamen.
-family-age-unread = Esto no es una edad. Escriba 34, u 8 mo, o 3 y 2 mo.
-family-weight-unread = Esto no es un peso. Escríbalo con su unidad: 31 lb 4 oz, o 14.2 kg.
+family-age-unread = No se entiende esta edad. Escriba 34, u 8 meses.
+family-weight-unread = ¿Libras o kilos? Escriba 31 lb 4 oz, o 14.2 kg.
 family-full = Más personas de las que tiene un hogar.
 family-question = Pregunta { $number } de { $of }
-family-press = Pulse cada nombre para el que es cierto. Una vez: sí. Dos veces: no sabe.
-family-nobody = No para todos
+family-press = Pulse un nombre para cada respuesta: primero no, luego sí, luego no sabe.
+family-nobody = Todos dijeron que no
 family-asked = Estas son las respuestas
 family-not-made = No se pudo hacer el código de esta familia. Pruebe otra vez, con nombres más cortos.
 shelves-lead = Pulse un lote para contarlo.
@@ -1166,7 +1166,7 @@ receive-packs-expiry = Último día, como 2032-05-31
 receive-packs-count = Cuántos paquetes
 receive-packs-main = Ponerlos en el estante
 receive-packs-result = Lote { $lot }. Vence el { $day }.
-receive-packs-product = Las instrucciones no nombran este producto. Apártelo y pregunte a quien dirige.
+receive-packs-product = Las instrucciones no nombran este producto. Apártelo y pregunte a la persona encargada.
 receive-packs-check = El código del paquete está dañado. Escanéelo otra vez.
 receive-packs-no-lot = ¿Qué lote? Está en el paquete.
 receive-packs-no-expiry = ¿Hasta qué día? Escríbalo como 2032-05-31.
@@ -1191,7 +1191,7 @@ day-homes = { $homes ->
     [one] { $homes } entrega
    *[other] { $homes } entregas
   }
-day-runs-out = Se acaba { $when } a este ritmo.
+day-runs-out = A este ritmo se acaba: { $when }.
 day-no-pace = No salió nada en la última hora.
 
 ## Papers from the window
@@ -1207,3 +1207,22 @@ print-receipt-body = { $name } está en { $place }, y las etiquetas de los frasc
 print-there = Está listo
 print-not = No se pudo hacer.
 print-not-body = No se puede escribir en la carpeta, o un nombre tiene letras que no se pueden imprimir. No cambió nada más.
+family-adult = Persona adulta
+family-age-missing = ¿Qué edad tiene esta persona? Escríbala, o pulse Persona adulta.
+family-anybody = alguien aquí
+desk-asked-aside = se preguntó aparte
+desk-aside = Una pregunta para hacer aparte
+desk-weigh-second = La segunda vez
+desk-weigh-apart = Los dos pesos se diferencian en más de media libra. Pese otra vez.
+lead-no = No, que esperen a un lado
+shelves-past = Su último día ya pasó: no se entrega nada.
+receive-packs-recalled = Este lote fue retirado o está apartado. Póngalo aparte. No se entrega nada de él.
+receive-packs-past = Este día ya pasó. Póngalo aparte y pregunte a la persona encargada.
+receive-packs-differs = El código del paquete dice otro lote u otro día. ¿Cuál es correcto?
+site-not-these = No, estas no
+given-what = Entregado: { $what }
+given-nothing = Aún nada para { $name }.
+site-notice-lot = { $packs ->
+    [one] Hay { $packs } paquete del lote { $lot } en los estantes.
+   *[other] Hay { $packs } paquetes del lote { $lot } en los estantes.
+  }

@@ -63,10 +63,10 @@ impl AgeSpan {
                 .as_whole()
                 .ok_or_else(|| problem(QuantityProblem::NotExact))?;
             let (place, target, factor) = match part.unit.as_str() {
-                "y" | "year" | "years" => (1, &mut months, 12),
-                "mo" | "month" | "months" => (2, &mut months, 1),
-                "wk" | "week" | "weeks" => (3, &mut days, 7),
-                "d" | "day" | "days" => (4, &mut days, 1),
+                "y" | "year" | "years" | "año" | "años" => (1, &mut months, 12),
+                "mo" | "month" | "months" | "mes" | "meses" => (2, &mut months, 1),
+                "wk" | "week" | "weeks" | "semana" | "semanas" => (3, &mut days, 7),
+                "d" | "day" | "days" | "día" | "días" => (4, &mut days, 1),
                 "" => return Err(problem(QuantityProblem::MissingUnit { known: KNOWN })),
                 _ => {
                     return Err(problem(QuantityProblem::UnknownUnit {

@@ -71,6 +71,9 @@ impl Tour<'_> {
             self.write("name", name);
             self.write("age", age);
             self.write("weight", weight);
+            if age.is_empty() {
+                self.press("grown-up");
+            }
             if name == "Ilse" {
                 self.press("only-bowl");
                 self.see("site-family-person");
@@ -84,13 +87,26 @@ impl Tour<'_> {
         self.write("age", "71");
         self.press("family-all");
         self.see("site-family-question");
-        self.press("turn:3");
-        self.press("turn:3");
+        for _ in 0..3 {
+            self.press("turn:3");
+        }
         self.see("site-family-unsure");
-        for _ in 0..20 {
-            let view = self.kitchen.view();
-            if pressable(&view).iter().any(|id| id == "asked") {
+        let mut aside = false;
+        while title(&self.kitchen.view()) != "Lena, Bram, Ilse, Joos" {
+            let ids = pressable(&self.kitchen.view());
+            let has = |id: &str| ids.iter().any(|there| there == id);
+            if has("asked") {
                 self.press("asked");
+            } else if has("all-no") {
+                self.press("all-no");
+            } else {
+                if !aside {
+                    self.see("site-family-aside");
+                }
+                aside = true;
+                for at in 0..4 {
+                    self.press(&format!("turn:{at}"));
+                }
             }
         }
     }
@@ -107,6 +123,7 @@ impl Tour<'_> {
         let weigh = self.find("weigh:");
         self.press(&weigh);
         self.write("weight", "31");
+        self.write("again", "31");
         self.press("weighed");
         self.see("site-weigh");
         self.kitchen.take(&Intent::Back);

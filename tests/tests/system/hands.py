@@ -1,7 +1,7 @@
 """Hands that do what they are told, by names: each argument is one thing, done when the screen is ready for it.
 
 usage: hands.py WORD...    with the program running on the same session bus
-  wait:TITLE   until a screen says this, as a whole label
+  wait:TITLE   until a label of the screen begins like this
   press:NAME   what is called so
   type:TEXT    into the field that has the keyboard, as a scanner does, with Enter at the end
 """
@@ -17,7 +17,7 @@ def title(client, wanted):
     begun = time.monotonic()
     while time.monotonic() - begun < assistive.PATIENCE:
         nodes = client.tree()
-        if any(node.role == "label" and node.name == wanted for node in nodes):
+        if any(node.role == "label" and node.name.startswith(wanted) for node in nodes):
             return
         client.listen(0.1)
     raise assistive.Unusable(f"“{wanted}” never comes; the screen says: " + "; ".join(map(str, nodes)))

@@ -164,6 +164,14 @@ impl Store {
     /// # Errors
     /// See [`StoreError`].
     pub fn site_totals(&self, now: Timestamp) -> Result<Totals, StoreError> {
+        self.site_totals_with(&self.stock()?, now)
+    }
+
+    /// As [`Store::site_totals`], with only the given lots counted on: those that may go out.
+    ///
+    /// # Errors
+    /// See [`StoreError`].
+    pub fn site_totals_with(&self, stock: &Stock, now: Timestamp) -> Result<Totals, StoreError> {
         // Only the last hour's packs say how fast they leave; the rest is counted from an index alone.
         let lately = now.as_second().saturating_sub(LATELY + 1);
         let mut hand_outs = Vec::new();
@@ -188,7 +196,7 @@ impl Store {
                 .collect();
             hand_outs.push((instant(row.get(0)?, row.get(1)?)?, row.get(2)?, packs));
         }
-        Ok(Totals::of(hand_outs, &self.stock()?, now))
+        Ok(Totals::of(hand_outs, stock, now))
     }
 }
 

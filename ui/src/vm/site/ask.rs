@@ -4,8 +4,9 @@ use super::line::text_field;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
 use crate::vm::make::picture;
-use crate::vm::view::{Button, Choice, Entry, Note, StepView};
+use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
 use hearthdose_core::exchange::is_private;
+use hearthdose_core::order::ContactKind;
 
 impl Kitchen {
     pub(super) fn desk_ask_view(&self, site: &Site, id: u16, key: &str) -> StepView {
@@ -19,23 +20,24 @@ impl Kitchen {
             .iter()
             .flat_map(|order| &order.questions)
             .find(|question| question.key == key);
+        let given = self.answer_on_record(site, id, key);
         let title = question.map_or_else(String::new, |question| {
             words.of_order_about(&question.ask, &name)
         });
         let mut view = StepView::titled(title);
-        view.picture = Some(picture("ask-clinician"));
         if is_private(key) {
             view.body = vec![words.say("desk-ask-aside")];
         }
         view.choices = ["no", "yes", "unsure"]
             .iter()
             .map(|answer| {
-                Choice::new(
-                    &format!("answer:{answer}"),
-                    words.say(answer),
-                    String::new(),
-                    "",
-                )
+                let title = words.say(answer);
+                let chosen = title == given;
+                let id = format!("answer:{answer}");
+                Choice {
+                    chosen,
+                    ..Choice::new(&id, title, String::new(), "")
+                }
             })
             .collect();
         view
@@ -52,18 +54,26 @@ impl Kitchen {
         view.small_picture = Some(picture("weigh-child"));
         view.body = vec![words.say("desk-weigh-body")];
         view.entry = Some(Entry {
-            fields: vec![text_field(
-                "weight",
-                words.say("family-weight"),
-                site.typed("weight"),
-                true,
-            )],
+            fields: vec![
+                text_field(
+                    "weight",
+                    words.say("family-weight"),
+                    site.typed("weight"),
+                    true,
+                ),
+                text_field(
+                    "again",
+                    words.say("desk-weigh-second"),
+                    site.typed("again"),
+                    false,
+                ),
+            ],
             ..Entry::default()
         });
         view.note = site
             .said
             .map(|said| Note::new(words.say(said), String::new(), None));
-        view.main = Some(self.when_typed(site, "weight", "weighed", "desk-weigh-main"));
+        view.main = Some(self.when_typed(site, "again", "weighed", "desk-weigh-main"));
         view
     }
 
@@ -84,7 +94,27 @@ impl Kitchen {
             .filter(|reason| reason.question.as_deref().unwrap_or(reason.code) == key)
             .cloned()
             .collect();
-        view.body = vec![words.reasons(&name, &here), words.say("lift-body")];
+        // What holds stands beside who may lift it, and the number to ask.
+        let question = site
+            .order
+            .iter()
+            .flat_map(|order| &order.questions)
+            .find(|question| question.key == key);
+        if let Some(question) = question {
+            let asked = words.of_order_about(&question.ask, &name);
+            let answer = self.answer_on_record(site, id, key);
+            view.body.push(format!("{asked} {answer}."));
+        }
+        view.body.push(words.reasons(&name, &here));
+        let contacts = site.order.iter().flat_map(|order| &order.contacts);
+        let nurse = contacts
+            .into_iter()
+            .find(|contact| contact.kind == ContactKind::Questions);
+        if let Some(nurse) = nurse {
+            let values = [("phone", nurse.phone.as_str().into())];
+            view.body.push(words.say_with("reason-call", &values));
+        }
+        view.body.push(words.say("lift-body"));
         view.entry = Some(Entry {
             fields: vec![text_field(
                 "reason",
@@ -94,8 +124,23 @@ impl Kitchen {
             )],
             ..Entry::default()
         });
-        view.main = Some(self.when_typed(site, "reason", "lifted", "lift-main"));
+        let label = words.say_with("lift-main", &[("name", name.into())]);
+        view.main = Some(Button {
+            label,
+            ..self.when_typed(site, "reason", "lifted", "lead-main")
+        });
         view
+    }
+
+    /// What is known of one answer, as it is shown to whom it concerns.
+    fn answer_on_record(&self, site: &Site, id: u16, key: &str) -> String {
+        let found = site.found.as_ref();
+        let people = found.into_iter().flat_map(|found| &found.serving.people);
+        let shown = people.into_iter().find(|shown| shown.id == id);
+        match (shown, &site.order) {
+            (Some(shown), Some(order)) => self.answer_at_desk(found, shown, order, key),
+            _ => String::new(),
+        }
     }
 
     /// Why the lead lets a hand-out pass.
@@ -122,6 +167,7 @@ impl Kitchen {
             ..Entry::default()
         });
         view.main = Some(self.when_typed(site, "reason", "give", "lead-main"));
+        view.ways = vec![Link::to("line", words.say("lead-no"))];
         view
     }
 

@@ -1,6 +1,6 @@
 //! How the day goes: served in each hour, stock against demand, when a lot runs out.
 
-use hearthdose_core::site::{Totals, hour_of};
+use hearthdose_core::site::{Stock, Totals, hour_of};
 use hearthdose_core::time::Now;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -27,7 +27,13 @@ impl Kitchen {
     }
 
     fn totals(&self, site: &Site, now: &Now) -> Option<Totals> {
-        site.store.site_totals(now.wall).ok()
+        // A lot that was called back or is past its day is no stock.
+        let usable = site
+            .stock
+            .lots()
+            .filter(|(name, lot)| self.lot_trouble(site, name, lot, now).is_none());
+        let usable = Stock::from_lots(usable.map(|(name, lot)| (name.clone(), lot.clone())));
+        site.store.site_totals_with(&usable, now.wall).ok()
     }
 
     /// "12 homes in the last hour", below the line.

@@ -1,5 +1,6 @@
 //! One home at the desk: who must be asked first, what goes into the bags, what only the lead may let pass.
 
+use hearthdose_core::exchange::is_private;
 use hearthdose_core::record::SiteEvent;
 use hearthdose_core::screening::ReasonKind;
 use hearthdose_core::site::Shown;
@@ -216,7 +217,11 @@ impl Kitchen {
             let answer = self.answer_at_desk(found, shown, order, &question.key);
             view.blocks.push(Block::Action {
                 id: format!("ask:{id}:{}", question.key),
-                label: words.of_order_about(&question.ask, &name),
+                label: if is_private(&question.key) {
+                    words.say("desk-aside")
+                } else {
+                    words.of_order_about(&question.ask, &name)
+                },
                 detail: if private {
                     words.say("desk-private")
                 } else {
@@ -240,7 +245,7 @@ impl Kitchen {
         view
     }
 
-    fn answer_at_desk(
+    pub(super) fn answer_at_desk(
         &self,
         found: Option<&Found>,
         shown: &Shown,
@@ -252,6 +257,8 @@ impl Kitchen {
         let coded = || shown.coded.person(order).answers.get(key).copied();
         match here.map(|(answer, _)| *answer).or_else(coded) {
             None => self.words.say("desk-not-asked"),
+            // The line looks on.
+            Some(_) if is_private(key) => self.words.say("desk-asked-aside"),
             Some(Answer::Yes) => self.words.say("yes"),
             Some(Answer::No) => self.words.say("no"),
             Some(Answer::Unsure) => self.words.say("unsure"),
@@ -331,10 +338,16 @@ impl Kitchen {
         let (Spot::Weigh(person), Some(home)) = (site.spot.clone(), site.home_id()) else {
             return false;
         };
-        let Ok(weight) = BodyWeight::parse(site.typed("weight")) else {
+        let weights = ["weight", "again"].map(|field| BodyWeight::parse(site.typed(field)));
+        let [Ok(weight), Ok(again)] = weights else {
             site.said = Some("family-weight-unread");
             return true;
         };
+        // Two readings of one scale agree within half a pound, or one of them is wrong.
+        if weight.distance(&again) > BodyWeight::scale_error().as_picograms() {
+            site.said = Some("desk-weigh-apart");
+            return true;
+        }
         let event = SiteEvent::HomeWeighed {
             home,
             person,

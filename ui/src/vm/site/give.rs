@@ -2,7 +2,7 @@
 
 use hearthdose_core::exchange::{self, Message, Scan};
 use hearthdose_core::record::{Event, FactId, SiteEvent};
-use hearthdose_core::site::{self as rules, HandedOut};
+use hearthdose_core::site::{self as rules, HandedOut, Shown};
 use hearthdose_core::time::Now;
 
 use super::{Site, Spot};
@@ -125,7 +125,7 @@ impl Kitchen {
     pub(super) fn site_slip_reading(&self, site: &Site) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("given-title"));
-        view.lead = words.say("given-lead");
+        view.blocks.push(paragraph(words.say("given-lead")));
         if let Some(text) = &site.slip {
             view.picture = Some(picture(&format!("code:{text}")));
         }
@@ -134,16 +134,23 @@ impl Kitchen {
             .as_ref()
             .and_then(|found| found.home.handed_out.last())
         {
+            let mut lines: Vec<String> = Vec::new();
             for line in &out.lines {
                 let what = self.packs_words(line.packs, line.each, &line.lot.product);
                 let lot = words.say_with("slip-lot", &[("lot", line.lot.lot.as_str().into())]);
-                view.blocks.push(paragraph(format!("{what}. {lot}")));
+                lines.push(format!("{what}. {lot}"));
             }
+            view.title = words.say_with("given-what", &[("what", lines.join(" ").into())]);
             if let Some(until) = out.enough_until {
                 view.blocks.push(paragraph(
                     words.say_with("slip-enough", &[("date", words.date(until).into())]),
                 ));
             }
+        }
+        for shown in found_without_dose(site) {
+            let values = [("name", self.name_at_desk(shown).into())];
+            view.blocks
+                .push(paragraph(words.say_with("given-nothing", &values)));
         }
         view.main = Some(Button::ready("line", words.say("site-next")));
         view.ways = vec![
@@ -153,4 +160,9 @@ impl Kitchen {
         view.back = false;
         view
     }
+}
+
+fn found_without_dose(site: &Site) -> impl Iterator<Item = &Shown> {
+    let people = site.found.iter().flat_map(|found| &found.serving.people);
+    people.filter(|shown| shown.dose.is_err())
 }

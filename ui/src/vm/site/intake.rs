@@ -2,7 +2,7 @@
 //!
 //! What is half done is in the record as soon as the last question is answered; before that nothing is known that would be lost.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use hearthdose_core::exchange::{self, Making, Member, Message, is_private};
 use hearthdose_core::household::{Answer, KnownAge, Manner, Person, Weighing};
@@ -28,10 +28,8 @@ pub(super) struct Family {
     now: Typed,
     /// The question on the screen, after the people.
     question: Option<usize>,
-    /// Answers by question and person; those that were not touched are no.
+    /// Answers by question and person; who was not asked has none.
     answers: BTreeMap<(usize, usize), Answer>,
-    /// Questions that were gone through.
-    asked: BTreeSet<usize>,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -39,7 +37,19 @@ struct Typed {
     name: String,
     age: String,
     weight: String,
+    /// A grown-up whose age nobody needs.
+    adult: bool,
     only_bowl: bool,
+}
+
+impl Typed {
+    /// The age as it was told; a grown-up by the press of it only.
+    fn age(&self) -> Option<KnownAge> {
+        match self.adult {
+            true => Some(KnownAge::Adult),
+            false => age_of(&self.age),
+        }
+    }
 }
 
 /// What a line of the screen has that cannot be read.
@@ -50,7 +60,10 @@ fn problem(typed: &Typed) -> Option<&'static str> {
     if !typed.weight.trim().is_empty() && BodyWeight::parse(typed.weight.trim()).is_err() {
         return Some("family-weight-unread");
     }
-    if age_of(&typed.age).is_none() {
+    if !typed.adult && typed.age.is_empty() {
+        return Some("family-age-missing");
+    }
+    if typed.age().is_none() {
         return Some("family-age-unread");
     }
     None
@@ -60,7 +73,7 @@ fn problem(typed: &Typed) -> Option<&'static str> {
 fn age_of(text: &str) -> Option<KnownAge> {
     let text = text.trim();
     if text.is_empty() {
-        return Some(KnownAge::Adult);
+        return None;
     }
     let years = match text.bytes().all(|byte| byte.is_ascii_digit()) {
         true => format!("{text} y"),
@@ -136,11 +149,18 @@ impl Kitchen {
             ],
             ..Entry::default()
         });
+        let adult = Choice::new("grown-up", words.say("family-adult"), String::new(), "");
         let bowl = Choice::new("only-bowl", words.say("family-bowl"), String::new(), "");
-        view.choices = vec![Choice {
-            chosen: family.now.only_bowl,
-            ..bowl
-        }];
+        view.choices = vec![
+            Choice {
+                chosen: family.now.adult,
+                ..adult
+            },
+            Choice {
+                chosen: family.now.only_bowl,
+                ..bowl
+            },
+        ];
         view.note = site
             .said
             .map(|said| Note::new(words.say(said), String::new(), None));
@@ -150,6 +170,7 @@ impl Kitchen {
             false => Button::waiting(words.say("family-next")),
         });
         if started || !family.people.is_empty() {
+            // Also with somebody half typed: then it says what is missing.
             view.ways = vec![Link::to("family-all", words.say("family-all"))];
         }
         view
@@ -167,34 +188,25 @@ impl Kitchen {
         else {
             return StepView::titled(words.say("family-all"));
         };
-        let all = words.either(&family.names());
-        let mut view = StepView::titled(words.of_order_about(&question.ask, &all));
-        view.place = words.say_with(
-            "family-question",
-            &[
-                ("number", (index + 1).into()),
-                (
-                    "of",
-                    site.order
-                        .as_ref()
-                        .map_or(0, |order| order.questions.len())
-                        .into(),
-                ),
-            ],
-        );
-        view.body = vec![words.say(if is_private(&question.key) {
-            "desk-ask-aside"
-        } else {
-            "family-press"
-        })];
-        let mut any = false;
+        let anybody = words.say("family-anybody");
+        let mut view = StepView::titled(words.of_order_about(&question.ask, &anybody));
+        let of = site.order.as_ref().map_or(0, |order| order.questions.len());
+        let values = [("number", (index + 1).into()), ("of", of.into())];
+        view.place = words.say_with("family-question", &values);
+        let private = is_private(&question.key);
+        if private {
+            view.body.push(words.say("desk-ask-aside"));
+        }
+        view.body.push(words.say("family-press"));
+        let mut all = true;
         for (at, typed) in family.people.iter().enumerate() {
             let given = family.answers.get(&(index, at)).copied();
-            any |= given.is_some();
+            all &= given.is_some();
             let told = match given {
-                None => "no",
+                None => "desk-not-asked",
+                Some(Answer::No) => "no",
+                Some(Answer::Yes) => "yes",
                 Some(Answer::Unsure) => "unsure",
-                Some(Answer::Yes | Answer::No) => "yes",
             };
             let choice = Choice::new(
                 &format!("turn:{at}"),
@@ -207,8 +219,15 @@ impl Kitchen {
                 ..choice
             });
         }
-        let key = if any { "family-asked" } else { "family-nobody" };
-        view.main = Some(Button::ready("asked", words.say(key)));
+        let label = words.say("family-asked");
+        view.main = Some(match all {
+            true => Button::ready("asked", label),
+            false => Button::waiting(label),
+        });
+        // What is asked aside is answered by each alone.
+        if !all && !private {
+            view.ways = vec![Link::to("all-no", words.say("family-nobody"))];
+        }
         view
     }
 
@@ -217,19 +236,29 @@ impl Kitchen {
             return false;
         };
         match id {
+            "grown-up" => site.family.now.adult = !site.family.now.adult,
             "only-bowl" => site.family.now.only_bowl = !site.family.now.only_bowl,
             "person-in" => {
                 self.person_in();
             }
             "family-all" => {
-                let empty = site.typed("name").is_empty();
+                // Somebody half typed is never left out.
+                let fields = ["name", "age", "weight"];
+                let empty = fields.iter().all(|field| site.typed(field).is_empty());
                 if empty || self.person_in() {
                     self.ask_family(0, now);
                 }
             }
+            "all-no" => {
+                if let Some(question) = site.family.question {
+                    for at in 0..site.family.people.len() {
+                        let answers = &mut site.family.answers;
+                        answers.entry((question, at)).or_insert(Answer::No);
+                    }
+                }
+            }
             "asked" => {
                 if let Some(at) = site.family.question {
-                    site.family.asked.insert(at);
                     self.ask_family(at.saturating_add(1), now);
                 }
             }
@@ -242,11 +271,12 @@ impl Kitchen {
                 };
                 let key = (question, at);
                 // No, yes, not sure, and no again.
-                match site.family.answers.get(&key) {
-                    None => site.family.answers.insert(key, Answer::Yes),
-                    Some(Answer::Yes) => site.family.answers.insert(key, Answer::Unsure),
-                    Some(_) => site.family.answers.remove(&key),
+                let next = match site.family.answers.get(&key) {
+                    None | Some(Answer::Unsure) => Answer::No,
+                    Some(Answer::No) => Answer::Yes,
+                    Some(Answer::Yes) => Answer::Unsure,
                 };
+                site.family.answers.insert(key, next);
             }
         }
         true
@@ -261,6 +291,7 @@ impl Kitchen {
             name: site.typed("name").to_owned(),
             age: site.typed("age").to_owned(),
             weight: site.typed("weight").to_owned(),
+            adult: site.family.now.adult,
             only_bowl: site.family.now.only_bowl,
         };
         site.said = problem(&typed);
@@ -385,7 +416,7 @@ impl Kitchen {
         day: Date,
     ) -> Person {
         let mut person = Person::named(&typed.name.chars().take(24).collect::<String>());
-        person.age = age_of(&typed.age);
+        person.age = typed.age();
         person.swallows_tablets = !typed.only_bowl;
         person.weighing = BodyWeight::parse(&typed.weight)
             .ok()
@@ -396,14 +427,8 @@ impl Kitchen {
                 hold_lifted: false,
             });
         for (index, question) in order.questions.iter().enumerate() {
-            if site.family.asked.contains(&index) {
-                let answer = site
-                    .family
-                    .answers
-                    .get(&(index, at))
-                    .copied()
-                    .unwrap_or(Answer::No);
-                person.answers.insert(question.key.clone(), answer);
+            if let Some(answer) = site.family.answers.get(&(index, at)) {
+                person.answers.insert(question.key.clone(), *answer);
             }
         }
         person

@@ -307,7 +307,7 @@ impl Kitchen {
             Spot::Lift(id, key) => Screen::step(self.lift_view(site, *id, key)),
             Spot::Lead => Screen::step(self.lead_view(site)),
             Spot::Slip => Screen::Reading(self.site_slip_reading(site)),
-            Spot::Shelves => Screen::Reading(self.shelves_reading(site)),
+            Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),
             Spot::Count(lot) => Screen::step(self.count_view(site, lot)),
             Spot::Help => Screen::Reading(match &site.order {

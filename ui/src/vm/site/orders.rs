@@ -72,7 +72,24 @@ impl Kitchen {
                 .order
                 .as_ref()
                 .is_some_and(|order| notice.applies_to(order));
-            return self.notice_reading(&notice, concerns);
+            let mut view = self.notice_reading(&notice, concerns);
+            // The words are for homes; what they mean for these shelves is said here.
+            let lots = site
+                .stock
+                .lots()
+                .filter(|(name, lot)| notice.lots().contains(&name.lot) && lot.packs() > 0);
+            for (name, lot) in lots {
+                let values = [
+                    ("packs", lot.packs().into()),
+                    ("lot", name.lot.as_str().into()),
+                ];
+                view.blocks.push(Block::Note(Note::new(
+                    words.say_with("site-notice-lot", &values),
+                    String::new(),
+                    None,
+                )));
+            }
+            return view;
         }
         let Some(order) = chosen(site, index) else {
             return view;
@@ -97,6 +114,7 @@ impl Kitchen {
             row("order-from", order.issuer.clone()),
             row("order-revision", order.revision.to_string()),
         ]);
+        view.ways = vec![Link::to("not-this-paper", words.say("site-not-these"))];
         view.main = Some(Button::ready("work-by-order", words.say("site-work-by")));
         view
     }

@@ -3,6 +3,7 @@
 use hearthdose_core::order::Product;
 use hearthdose_core::package;
 use hearthdose_core::record::{LotName, SiteEvent};
+use hearthdose_core::site::LotStock;
 use hearthdose_core::time::Now;
 use hearthdose_core::today::{InForce, LotStanding};
 use jiff::civil::Date;
@@ -14,22 +15,16 @@ use crate::vm::make::{paragraph, picture};
 use crate::vm::view::{Block, Button, Entry, Link, Note, ReadingView, StepView};
 
 impl Kitchen {
-    pub(super) fn shelves_reading(&self, site: &Site) -> ReadingView {
+    pub(super) fn shelves_reading(&self, site: &Site, now: &Now) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("site-shelves"));
         view.lead = words.say("shelves-lead");
-        let force = site
-            .order
-            .as_ref()
-            .map(|order| InForce::of_notices(&site.notices, order));
         for (name, lot) in site.stock.lots() {
             let mut details: Vec<String> = Vec::new();
-            let standing = force.as_ref().map(|force| force.lot(&name.lot));
-            match standing {
-                Some(LotStanding::BringBack) => details.push(words.say("shelves-recalled")),
-                Some(LotStanding::SetAside) => details.push(words.say("shelves-set-aside")),
-                _ => {}
-            }
+            details.extend(
+                self.lot_trouble(site, name, lot, now)
+                    .map(|why| words.say(why)),
+            );
             if let Some(day) = lot.expiry {
                 details
                     .push(words.say_with("desk-expires", &[("day", words.long_date(day).into())]));
@@ -54,6 +49,36 @@ impl Kitchen {
         view.main = Some(Button::ready("receive-packs", words.say("shelves-receive")));
         view.ways = vec![Link::to("line", words.say("site-next"))];
         view
+    }
+
+    /// Why nothing of a lot goes out.
+    pub(super) fn lot_trouble(
+        &self,
+        site: &Site,
+        name: &LotName,
+        lot: &LotStock,
+        now: &Now,
+    ) -> Option<&'static str> {
+        self.trouble_of(site, &name.lot, lot.expiry, now)
+    }
+
+    fn trouble_of(
+        &self,
+        site: &Site,
+        lot: &str,
+        expiry: Option<Date>,
+        now: &Now,
+    ) -> Option<&'static str> {
+        let order = site.order.as_ref()?;
+        let until = match InForce::of_notices(&site.notices, order).lot(lot) {
+            LotStanding::BringBack => return Some("shelves-recalled"),
+            LotStanding::SetAside => return Some("shelves-set-aside"),
+            LotStanding::Extended { until } => Some(until),
+            LotStanding::AsPrinted => expiry,
+        };
+        until
+            .is_some_and(|until| until < self.site_day(now))
+            .then_some("shelves-past")
     }
 
     pub(super) fn receive_packs_view(&self, site: &Site, now: &Now) -> StepView {
@@ -228,6 +253,19 @@ impl Kitchen {
             (true, Some(day)) => day,
             (true, None) => return Err("receive-packs-no-expiry"),
         };
+        match self.trouble_of(site, &lot, Some(expiry), now) {
+            Some("shelves-past") => return Err("receive-packs-past"),
+            Some(_) => return Err("receive-packs-recalled"),
+            None => {}
+        }
+        // A lot or a day typed beside a code that says otherwise is one too many.
+        if let Some(package) = &package {
+            let other_lot = package.lot.as_ref().is_some_and(|said| *said != lot);
+            let other_day = package.expiry.is_some_and(|said| said != expiry);
+            if other_lot || other_day {
+                return Err("receive-packs-differs");
+            }
+        }
         let packs: u32 = site
             .typed("packs")
             .parse()
