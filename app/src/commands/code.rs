@@ -16,9 +16,10 @@ use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::{Code, CodeWrite};
-use crate::clock::SystemClock;
-use crate::device::Device;
-use crate::{input, paths, picture};
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
+use crate::{input, paths};
+use hearthdose_ui::machine::picture;
 
 /// Pixels to a module: sharp on paper and on a telephone's screen.
 const SCALE: usize = 8;

@@ -10,8 +10,8 @@ use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Stop};
 use crate::arguments::Package;
-use crate::clock::SystemClock;
-use crate::picture;
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::picture;
 
 #[derive(Serialize)]
 struct Document<'a> {

@@ -17,7 +17,7 @@ use serde::Serialize;
 use super::key;
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Export;
-use crate::picture;
+use hearthdose_ui::machine::picture;
 use crate::site::record::{SiteRecord, hex, moment};
 
 /// Of a file that travels as one: what another device reads at once.

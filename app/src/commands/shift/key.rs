@@ -5,7 +5,8 @@ use std::path::Path;
 use hearthdose_core::exchange::{Message, OpeningKey, Scan, SealingKey};
 
 use crate::answer::{Reason, Stop};
-use crate::{device, input};
+use crate::input;
+use hearthdose_ui::machine::device;
 
 /// The key for which something is sealed.
 pub fn sealing(path: &Path) -> Result<SealingKey, Stop> {

@@ -8,7 +8,8 @@ use hearthdose_core::exchange::{Collector, FileMark, OpeningKey, Progress, Scan,
 use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 
 use crate::answer::Stop;
-use crate::{input, picture};
+use crate::input;
+use hearthdose_ui::machine::picture;
 
 /// What one file turned out to be.
 pub enum Found {

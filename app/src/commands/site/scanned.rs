@@ -8,7 +8,7 @@ use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 use super::refused;
 use crate::answer::Stop;
 use crate::arguments::site::Serve;
-use crate::picture;
+use hearthdose_ui::machine::picture;
 
 /// A household's code and the text it came in.
 pub struct Scanned {

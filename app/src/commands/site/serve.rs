@@ -20,7 +20,8 @@ use crate::arguments::site::Serve;
 use crate::commands::refusal;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
-use crate::{input, picture};
+use crate::input;
+use hearthdose_ui::machine::picture;
 
 /// Pixels to a module of a slip's code.
 const SCALE: usize = 8;
