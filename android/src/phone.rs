@@ -14,7 +14,7 @@ use std::time::Duration;
 
 use slint::platform::{Platform, PlatformError, WindowAdapter, WindowEvent};
 
-pub use canvas::{Canvas, Patch};
+pub use canvas::{Byte, Canvas, Patch};
 pub use event::{Event, Insets, Look, Touch};
 use finger::Finger;
 pub use window::PhoneWindow;
@@ -200,6 +200,11 @@ impl<G: Glass> Phone<G> {
         let Some((width, height)) = self.glass.borrow().size() else {
             return;
         };
+        // Turned, and not told of it yet.
+        let size = self.window.size();
+        if (size.width, size.height) != (width, height) {
+            self.surface();
+        }
         if !self.window.take_drawing() {
             return;
         }

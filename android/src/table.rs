@@ -8,6 +8,7 @@ use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::view::Intent;
 
+use crate::arrival::Arrival;
 use crate::phone::{Look, Program};
 
 /// The window and the kitchen behind it.
@@ -16,7 +17,11 @@ pub struct Table {
     kitchen: Rc<RefCell<Kitchen>>,
     /// Dark or light as the system wanted it last.
     dark: Cell<Option<bool>>,
+    arrivals: RefCell<Option<Arrivals>>,
 }
+
+/// Tells what came in since it was asked last.
+pub type Arrivals = Box<dyn Fn() -> Option<Arrival>>;
 
 impl Table {
     /// Shows the kitchen in the window.
@@ -26,6 +31,7 @@ impl Table {
             window,
             kitchen,
             dark: Cell::new(None),
+            arrivals: RefCell::new(None),
         })
     }
 
@@ -35,6 +41,24 @@ impl Table {
 
     pub fn window(&self) -> &MainWindow {
         &self.window
+    }
+
+    /// Names who knows what came in while the program was out of sight.
+    pub fn look_for(&self, arrivals: Arrivals) {
+        *self.arrivals.borrow_mut() = Some(arrivals);
+    }
+
+    /// Goes to the place where a file that was shared is looked at; Back leads to where one was.
+    pub fn show_arrival(&self, arrival: Arrival) {
+        let presses: &[&str] = match arrival {
+            Arrival::Paper => &["look-for-papers"],
+            Arrival::Picture => &["receive-code", "look-for-codes"],
+        };
+        for id in presses {
+            let id = (*id).to_owned();
+            self.kitchen.borrow_mut().take(&Intent::Press { id });
+        }
+        self.show();
     }
 
     fn show(&self) {
@@ -72,6 +96,10 @@ impl Program for Table {
     fn came_back(&self) {
         self.kitchen.borrow_mut().take(&Intent::Tick);
         self.show();
+        let arrived = self.arrivals.borrow().as_ref().and_then(|arrivals| arrivals());
+        if let Some(arrival) = arrived {
+            self.show_arrival(arrival);
+        }
     }
 
     fn spare_memory(&self) {

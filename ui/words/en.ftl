@@ -1198,3 +1198,11 @@ print-receipt-body = { $name } lies in { $place }, and the labels for the bottle
 print-there = It is ready
 print-not = This could not be made.
 print-not-body = The folder cannot be written, or a name has letters that cannot be printed. Nothing else changed.
+
+# The device's own clock rings
+bell-timer = Set the phone’s timer
+bell-timer-words = It is soft now: go on with the tablet
+bell-alarm = Set the phone’s alarm for { $time }
+bell-alarm-words = Time to begin the next round
+told-no-bell = No clock
+told-no-bell-body = This phone has no clock that takes a timer or an alarm from here. Set it by hand.

@@ -1207,3 +1207,11 @@ print-receipt-body = { $name } está en { $place }, y las etiquetas de los frasc
 print-there = Está listo
 print-not = No se pudo hacer.
 print-not-body = No se puede escribir en la carpeta, o un nombre tiene letras que no se pueden imprimir. No cambió nada más.
+
+# Suena el reloj del aparato
+bell-timer = Poner el temporizador del teléfono
+bell-timer-words = Ya está blanda: aplaste la pastilla
+bell-alarm = Poner la alarma del teléfono para las { $time }
+bell-alarm-words = Es hora de empezar la próxima ronda
+told-no-bell = Sin reloj
+told-no-bell-body = Este teléfono no tiene un reloj que acepte un temporizador o una alarma desde aquí. Póngalo a mano.

@@ -38,6 +38,23 @@ impl Patch {
     }
 }
 
+/// A byte of a buffer, which the system may not have written yet.
+pub trait Byte {
+    fn of(byte: u8) -> Self;
+}
+
+impl Byte for u8 {
+    fn of(byte: u8) -> u8 {
+        byte
+    }
+}
+
+impl Byte for MaybeUninit<u8> {
+    fn of(byte: u8) -> MaybeUninit<u8> {
+        MaybeUninit::new(byte)
+    }
+}
+
 /// The pixels, row by row.
 #[derive(Default)]
 pub struct Canvas {
@@ -93,13 +110,13 @@ impl Canvas {
     }
 
     /// Copies a patch into rows of bytes: red, green, blue, alpha. The first row and the first byte are those of the window.
-    pub fn copy<'a>(&self, patch: Patch, rows: impl Iterator<Item = &'a mut [MaybeUninit<u8>]>) {
+    pub fn copy<'a, B: Byte + 'a>(&self, patch: Patch, rows: impl Iterator<Item = &'a mut [B]>) {
         let height = patch.bottom.saturating_sub(patch.top);
         for (y, to) in (patch.top..).zip(rows.skip(size(patch.top)).take(size(height))) {
             let to = to.get_mut(4 * size(patch.left)..).unwrap_or_default();
             let (to, _) = to.as_chunks_mut::<4>();
             for (to, from) in to.iter_mut().zip(self.row(y, patch.left, patch.right)) {
-                *to = [from.red, from.green, from.blue, from.alpha].map(MaybeUninit::new);
+                *to = [from.red, from.green, from.blue, from.alpha].map(B::of);
             }
         }
     }
