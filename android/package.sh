@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # From a clean checkout to a signed, aligned target/android/hearthdose.apk: `bash android/package.sh`.
 #
-# It needs Debian's packages of `packages.txt` and nothing of a vendor; linked is against stubs (see sysroot/make.sh).
+# It needs the Debian packages that .ci/run names for it and nothing of a vendor; it links against stubs (see sysroot/make.sh).
 # With ANDROID_NDK_HOME set, Google's NDK compiles C and links instead; that is what a release should use.
 #
 # The key that signs comes from the environment, never from the tree:
@@ -53,7 +53,7 @@ export CC_aarch64_linux_android=$clang AR_aarch64_linux_android=$ar CFLAGS_aarch
 export LIBSQLITE3_FLAGS=-DSQLITE_TEMP_STORE=3
 
 "$cargo" rustc --locked -p hearthdose-android --lib --crate-type cdylib --profile android \
-    -Zbuild-std=std,panic_abort --target "$triple" ${HEARTHDOSE_CARGO_ARGS:-}
+    -Zbuild-std=std,panic_abort --target "$triple"
 
 library=lib/arm64-v8a/libhearthdose_android.so
 mkdir -p "$box/$(dirname "$library")"

@@ -59,7 +59,13 @@ fn plain(name: &str) -> String {
     let stem = last.rsplit_once('.').map_or(last, |(stem, _)| stem);
     let plain: String = stem
         .chars()
-        .map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' })
+        .map(|letter| {
+            if letter.is_ascii_alphanumeric() {
+                letter
+            } else {
+                '-'
+            }
+        })
         .take(LONGEST_NAME)
         .collect();
     if plain.chars().any(|letter| letter != '-') {
@@ -97,13 +103,20 @@ mod tests {
             sort(Some("order.toml"), None, b"\x89PNG\r\n").0,
             Arrival::Picture
         );
-        assert_eq!(sort(None, Some("image/jpeg"), b"?"), (Arrival::Picture, "jpg"));
-        assert_eq!(sort(Some("a"), None, b"[medicine]"), (Arrival::Paper, "toml"));
+        assert_eq!(
+            sort(None, Some("image/jpeg"), b"?"),
+            (Arrival::Picture, "jpg")
+        );
+        assert_eq!(
+            sort(Some("a"), None, b"[medicine]"),
+            (Arrival::Paper, "toml")
+        );
     }
 
     #[test]
     fn what_is_shared_lies_where_it_is_looked_for() {
-        let folder = std::env::temp_dir().join(format!("hearthdose-arrival-{}", std::process::id()));
+        let folder =
+            std::env::temp_dir().join(format!("hearthdose-arrival-{}", std::process::id()));
         let kept = keep(&folder, Some("x/May.toml"), None, b"[medicine]");
         assert_eq!(kept.ok(), Some(Arrival::Paper));
         let there = std::fs::read(folder.join("orders/May.toml"));

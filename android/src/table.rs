@@ -96,7 +96,11 @@ impl Program for Table {
     fn came_back(&self) {
         self.kitchen.borrow_mut().take(&Intent::Tick);
         self.show();
-        let arrived = self.arrivals.borrow().as_ref().and_then(|arrivals| arrivals());
+        let arrived = self
+            .arrivals
+            .borrow()
+            .as_ref()
+            .and_then(|arrivals| arrivals());
         if let Some(arrival) = arrived {
             self.show_arrival(arrival);
         }

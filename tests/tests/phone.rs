@@ -64,7 +64,10 @@ fn go_on(device: &Device, world: &World, wanted: &str, mut see: impl FnMut(&Devi
             }
         }
     }
-    panic!("“{wanted}” never comes; the screen is “{}”", title(&device.view()));
+    panic!(
+        "“{wanted}” never comes; the screen is “{}”",
+        title(&device.view())
+    );
 }
 
 /// The same views drawn by the desktop's window at the same size.
@@ -85,18 +88,25 @@ fn assert_same_as_desktop(shots: Vec<Shot>) {
                 .zip(shot.pixels.chunks_exact(3))
                 .filter(|(one, other)| one != other)
                 .count();
-            if differs > 0 && let Some(folder) = std::env::var_os("HEARTHDOSE_PICTURES") {
+            if differs > 0
+                && let Some(folder) = std::env::var_os("HEARTHDOSE_PICTURES")
+            {
                 let folder = std::path::PathBuf::from(folder);
-                expected.save_png(&folder.join("desktop.png")).expect("a picture");
+                expected
+                    .save_png(&folder.join("desktop.png"))
+                    .expect("a picture");
                 let phone = hearthdose_ui::headless::Picture {
                     pixels: shot.pixels.clone(),
                     ..expected.clone()
                 };
-                phone.save_png(&folder.join("phone.png")).expect("a picture");
+                phone
+                    .save_png(&folder.join("phone.png"))
+                    .expect("a picture");
             }
             assert_eq!(expected.pixels.len(), shot.pixels.len());
             assert_eq!(
-                differs, 0,
+                differs,
+                0,
                 "{differs} pixels of “{}” at {:?} are not the desktop's",
                 title(&shot.view),
                 shot.size
@@ -130,7 +140,11 @@ fn a_round_by_touch_shows_what_the_desktop_shows() {
         shots.push(device.shot());
     });
     assert!(shots.len() >= 35, "{} pictures", shots.len());
-    println!("{} pictures, {} pixels drawn", shots.len(), device.phone.pixels_drawn());
+    println!(
+        "{} pictures, {} pixels drawn",
+        shots.len(),
+        device.phone.pixels_drawn()
+    );
     assert_same_as_desktop(shots);
 }
 
@@ -150,7 +164,10 @@ fn killed_in_a_soak_it_comes_back_to_the_same_step() {
     let (Screen::Step(before), Screen::Step(after)) = (&before.screen, &after.screen) else {
         panic!("not a step");
     };
-    assert_eq!(before.main, after.main, "it is soft at the same time as before");
+    assert_eq!(
+        before.main, after.main,
+        "it is soft at the same time as before"
+    );
     assert_ne!(before.large, after.large, "a minute of the wait is over");
     assert_same_as_desktop(vec![device.shot()]);
 }
@@ -210,7 +227,10 @@ fn a_field_brings_the_keyboard_and_back_leads_out() {
     assert_eq!(step.entry.expect("a field").fields[0].value, "ñ7$");
     assert!(device.send(Event::Back), "there is a place before this");
     assert_eq!(device.keyboard().last(), Some(&false));
-    assert!(!device.send(Event::Back), "the first screen leads out of the program");
+    assert!(
+        !device.send(Event::Back),
+        "the first screen leads out of the program"
+    );
 }
 
 /// Out of sight nothing is drawn and nothing wakes the phone; a surface that comes back gets everything without drawing it anew.
@@ -231,21 +251,36 @@ fn out_of_sight_nothing_happens() {
     assert_eq!(device.shown(), []);
     device.surface(Some(SIZE));
     device.send(Event::Shown);
-    assert_eq!(device.pixels(), before, "no time has passed on the household's clock");
+    assert_eq!(
+        device.pixels(),
+        before,
+        "no time has passed on the household's clock"
+    );
 
     let drawn = device.phone.pixels_drawn();
     device.send(Event::Hidden);
     device.surface(None);
     device.surface(Some(SIZE));
     device.send(Event::Shown);
-    assert_eq!(device.phone.pixels_drawn(), drawn, "nothing changed, so nothing is drawn");
-    assert_eq!(device.shown().last().map(|patch| patch.area()), Some(540 * 1200));
+    assert_eq!(
+        device.phone.pixels_drawn(),
+        drawn,
+        "nothing changed, so nothing is drawn"
+    );
+    assert_eq!(
+        device.shown().last().map(|patch| patch.area()),
+        Some(540 * 1200)
+    );
     assert_eq!(device.pixels(), before);
 
     world.pass(SignedDuration::from_secs(100));
     device.send(Event::Hidden);
     device.send(Event::Shown);
-    assert_ne!(device.pixels(), before, "the time that passed is told at once");
+    assert_ne!(
+        device.pixels(),
+        before,
+        "the time that passed is told at once"
+    );
     assert_same_as_desktop(vec![device.shot()]);
 }
 
@@ -289,7 +324,11 @@ fn the_clock_of_the_phone_rings_when_asked() {
         panic!("not today");
     };
     let twelve = format!("{}:{minute:02} a.m.", hour);
-    assert!(today.start.contains(&twelve), "{twelve} is not in “{}”", today.start);
+    assert!(
+        today.start.contains(&twelve),
+        "{twelve} is not in “{}”",
+        today.start
+    );
 }
 
 /// The time left as the screen tells it, in seconds.

@@ -76,7 +76,12 @@ impl Java {
     pub fn to_front(&self) {
         self.call(|env, activity| {
             let name = env
-                .call_method(activity, jni_str!("getPackageName"), jni_sig!("()Ljava/lang/String;"), &[])?
+                .call_method(
+                    activity,
+                    jni_str!("getPackageName"),
+                    jni_sig!("()Ljava/lang/String;"),
+                    &[],
+                )?
                 .l()?;
             let packages = env
                 .call_method(
@@ -176,10 +181,20 @@ fn start(env: &mut Env<'_>, activity: &JObject<'_>, intent: &JObject<'_>) -> Res
 
 fn insets(env: &mut Env<'_>, activity: &JObject<'_>) -> Result<Insets> {
     let window = env
-        .call_method(activity, jni_str!("getWindow"), jni_sig!("()Landroid/view/Window;"), &[])?
+        .call_method(
+            activity,
+            jni_str!("getWindow"),
+            jni_sig!("()Landroid/view/Window;"),
+            &[],
+        )?
         .l()?;
     let decor = env
-        .call_method(&window, jni_str!("getDecorView"), jni_sig!("()Landroid/view/View;"), &[])?
+        .call_method(
+            &window,
+            jni_str!("getDecorView"),
+            jni_sig!("()Landroid/view/View;"),
+            &[],
+        )?
         .l()?;
     let insets = env
         .call_method(
@@ -233,13 +248,23 @@ type Shared = (Option<String>, Option<String>, Vec<u8>);
 
 fn shared(env: &mut Env<'_>, activity: &JObject<'_>) -> Result<Option<Shared>> {
     let intent = env
-        .call_method(activity, jni_str!("getIntent"), jni_sig!("()Landroid/content/Intent;"), &[])?
+        .call_method(
+            activity,
+            jni_str!("getIntent"),
+            jni_sig!("()Landroid/content/Intent;"),
+            &[],
+        )?
         .l()?;
     if intent.is_null() {
         return Ok(None);
     }
     let mut uri = env
-        .call_method(&intent, jni_str!("getData"), jni_sig!("()Landroid/net/Uri;"), &[])?
+        .call_method(
+            &intent,
+            jni_str!("getData"),
+            jni_sig!("()Landroid/net/Uri;"),
+            &[],
+        )?
         .l()?;
     if uri.is_null() {
         let key = env.new_string("android.intent.extra.STREAM")?;
@@ -273,7 +298,12 @@ fn shared(env: &mut Env<'_>, activity: &JObject<'_>) -> Result<Option<Shared>> {
         .l()?;
     let kind = words(env, kind)?;
     let name = env
-        .call_method(&uri, jni_str!("getLastPathSegment"), jni_sig!("()Ljava/lang/String;"), &[])?
+        .call_method(
+            &uri,
+            jni_str!("getLastPathSegment"),
+            jni_sig!("()Ljava/lang/String;"),
+            &[],
+        )?
         .l()?;
     let name = words(env, name)?;
     let stream = env
@@ -306,7 +336,12 @@ fn read(env: &mut Env<'_>, stream: &JObject<'_>) -> Result<Option<Vec<u8>>> {
     let mut signed = vec![0; PIECE];
     loop {
         let length = env
-            .call_method(stream, jni_str!("read"), jni_sig!("([B)I"), &[JValue::Object(&piece)])?
+            .call_method(
+                stream,
+                jni_str!("read"),
+                jni_sig!("([B)I"),
+                &[JValue::Object(&piece)],
+            )?
             .i()?;
         let Ok(length) = usize::try_from(length) else {
             break;

@@ -32,7 +32,12 @@ impl Keys {
         Some(Event::Key { text, down })
     }
 
-    fn written(&mut self, app: &AndroidApp, key: &KeyEvent<'_>, down: bool) -> Option<SharedString> {
+    fn written(
+        &mut self,
+        app: &AndroidApp,
+        key: &KeyEvent<'_>,
+        down: bool,
+    ) -> Option<SharedString> {
         let map = app.device_key_character_map(key.device_id()).ok()?;
         match map.get(key.key_code(), key.meta_state()).ok()? {
             KeyMapChar::Unicode(letter) => {

@@ -68,9 +68,21 @@ impl Insets {
 /// A finger, in pixels of the surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Touch {
-    Down { finger: i32, x: f32, y: f32 },
-    Move { finger: i32, x: f32, y: f32 },
-    Up { finger: i32, x: f32, y: f32 },
+    Down {
+        finger: i32,
+        x: f32,
+        y: f32,
+    },
+    Move {
+        finger: i32,
+        x: f32,
+        y: f32,
+    },
+    Up {
+        finger: i32,
+        x: f32,
+        y: f32,
+    },
     /// The system took the gesture away.
     Cancel,
 }

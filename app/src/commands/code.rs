@@ -16,9 +16,9 @@ use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::{Code, CodeWrite};
+use crate::{input, paths};
 use hearthdose_ui::machine::clock::SystemClock;
 use hearthdose_ui::machine::device::Device;
-use crate::{input, paths};
 use hearthdose_ui::machine::picture;
 
 /// Pixels to a module: sharp on paper and on a telephone's screen.

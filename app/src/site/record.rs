@@ -19,10 +19,12 @@ use uuid::Uuid;
 
 use crate::answer::{self, Stop};
 use crate::arguments::site::At;
+use crate::{input, paths};
 use hearthdose_ui::machine::clock::SystemClock;
 use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::machine::files::SITE;
 use crate::{input, paths};
+
 
 /// Setting: the devices whose shifts are taken in, key by key as JSON.
 const KNOWN: &str = "site-known-devices";

@@ -49,10 +49,7 @@ impl Glass for Wall {
             (Some((front, pixels)), Some((back, _))) if *front == size && *back == size => {
                 (changed, pixels.clone())
             }
-            _ => (
-                canvas.whole(),
-                vec![GARBAGE; stride * size.1 as usize],
-            ),
+            _ => (canvas.whole(), vec![GARBAGE; stride * size.1 as usize]),
         };
         dirty.right = dirty.right.min(size.0);
         canvas.copy(
@@ -152,7 +149,11 @@ impl Device {
         for _ in 0..200 {
             self.time.set(self.time.get() + Duration::from_millis(16));
             self.phone.turn();
-            if self.phone.rest().is_none_or(|rest| rest > Duration::from_millis(16)) {
+            if self
+                .phone
+                .rest()
+                .is_none_or(|rest| rest > Duration::from_millis(16))
+            {
                 return;
             }
         }
@@ -254,9 +255,7 @@ impl Device {
         bytes
             .chunks_exact(stride)
             .flat_map(|line| line[..4 * size.0 as usize].chunks_exact(4))
-            .flat_map(|pixel| {
-                [pixel[0], pixel[1], pixel[2]]
-            })
+            .flat_map(|pixel| [pixel[0], pixel[1], pixel[2]])
             .collect()
     }
 

@@ -49,7 +49,11 @@ impl Kitchen {
     }
 
     fn timer(&self, now: &Now) -> Option<Ring> {
-        let round = self.open.as_ref()?.round().filter(|_| self.place == Place::Round)?;
+        let round = self
+            .open
+            .as_ref()?
+            .round()
+            .filter(|_| self.place == Place::Round)?;
         let Stage::Soak { left, .. } = round.prep.stage(now) else {
             return None;
         };

@@ -17,8 +17,8 @@ use serde::Serialize;
 use super::key;
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Export;
-use hearthdose_ui::machine::picture;
 use crate::site::record::{SiteRecord, hex, moment};
+use hearthdose_ui::machine::picture;
 
 /// Of a file that travels as one: what another device reads at once.
 const LONGEST: usize = 4 * 1024 * 1024;

@@ -18,9 +18,9 @@ use super::{lead_reason, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
+use crate::input;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
-use crate::input;
 use hearthdose_ui::machine::picture;
 
 /// Pixels to a module of a slip's code.
