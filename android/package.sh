@@ -45,6 +45,8 @@ else
     cflags=("--target=$triple$api" -nostdlibinc -isystem "$sysroot/usr/include" -include "$here/sysroot/bionic-fix.h"
         -DSQLITE_HOMEGROWN_RECURSIVE_MUTEX)
 fi
+# Nothing unwinds, so no tables for it; packed relocations are known from level 23 on.
+flags+=(-Cforce-unwind-tables=no -Clink-arg=-Wl,--pack-dyn-relocs=android,--icf=all,-O2)
 flags+=(-Clink-arg=-Wl,-z,max-page-size=16384 "--remap-path-prefix=$PWD=." "--remap-path-prefix=$HOME=~")
 export CARGO_TARGET_AARCH64_LINUX_ANDROID_LINKER=$clang
 export CARGO_ENCODED_RUSTFLAGS=$(IFS=$'\x1f'; echo "${flags[*]}")

@@ -39,19 +39,26 @@ impl Patch {
 }
 
 /// A byte of a buffer, which the system may not have written yet.
-pub trait Byte {
-    fn of(byte: u8) -> Self;
+pub trait Byte: Sized {
+    /// Writes pixels as red, green, blue, alpha.
+    fn write(to: &mut [Self], from: &[PremultipliedRgbaColor]);
 }
 
 impl Byte for u8 {
-    fn of(byte: u8) -> u8 {
-        byte
+    fn write(to: &mut [u8], from: &[PremultipliedRgbaColor]) {
+        let (to, _) = to.as_chunks_mut::<4>();
+        for (to, from) in to.iter_mut().zip(from) {
+            *to = [from.red, from.green, from.blue, from.alpha];
+        }
     }
 }
 
 impl Byte for MaybeUninit<u8> {
-    fn of(byte: u8) -> MaybeUninit<u8> {
-        MaybeUninit::new(byte)
+    fn write(to: &mut [MaybeUninit<u8>], from: &[PremultipliedRgbaColor]) {
+        let (to, _) = to.as_chunks_mut::<4>();
+        for (to, from) in to.iter_mut().zip(from) {
+            *to = [from.red, from.green, from.blue, from.alpha].map(MaybeUninit::new);
+        }
     }
 }
 
@@ -114,10 +121,7 @@ impl Canvas {
         let height = patch.bottom.saturating_sub(patch.top);
         for (y, to) in (patch.top..).zip(rows.skip(size(patch.top)).take(size(height))) {
             let to = to.get_mut(4 * size(patch.left)..).unwrap_or_default();
-            let (to, _) = to.as_chunks_mut::<4>();
-            for (to, from) in to.iter_mut().zip(self.row(y, patch.left, patch.right)) {
-                *to = [from.red, from.green, from.blue, from.alpha].map(B::of);
-            }
+            B::write(to, self.row(y, patch.left, patch.right));
         }
     }
 }
