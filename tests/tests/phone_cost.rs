@@ -121,7 +121,9 @@ fn little_is_drawn_for_little() {
     });
     // The first digit also brings what the number comes to, and moves what is below.
     device.bring("5");
-    let first = drawn(&device, "the first digit on the pad", || press_digit(&device));
+    let first = drawn(&device, "the first digit on the pad", || {
+        press_digit(&device)
+    });
     let digit = drawn(&device, "a digit more", || press_digit(&device));
     assert!((1..=WHOLE).contains(&first));
     assert!((1..WHOLE / 2).contains(&digit));

@@ -15,8 +15,6 @@ use super::code;
 use super::course::{self, Course};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::{CodeWrite, PaperName, Print};
-use crate::clock::SystemClock;
-use crate::device::Device;
 use crate::{input, paths};
 
 /// The file's name where only a folder was named.

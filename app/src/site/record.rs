@@ -15,16 +15,14 @@ use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent, effectiv
 use hearthdose_core::site::{Home, Stock};
 use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
+use hearthdose_ui::machine::files::SITE;
 use uuid::Uuid;
 
 use crate::answer::{self, Stop};
 use crate::arguments::site::At;
 use crate::{input, paths};
-use hearthdose_ui::machine::clock::SystemClock;
-use hearthdose_ui::machine::device::Device;
-use hearthdose_ui::machine::files::SITE;
-use crate::{input, paths};
-
 
 /// Setting: the devices whose shifts are taken in, key by key as JSON.
 const KNOWN: &str = "site-known-devices";

@@ -11,6 +11,7 @@ use hearthdose_core::exchange::{
 };
 use hearthdose_core::record::{Fact, FactId};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan;
 use serde::Serialize;
 
@@ -18,7 +19,6 @@ use super::key;
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Export;
 use crate::site::record::{SiteRecord, hex, moment};
-use hearthdose_ui::machine::picture;
 
 /// Of a file that travels as one: what another device reads at once.
 const LONGEST: usize = 4 * 1024 * 1024;

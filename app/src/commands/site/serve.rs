@@ -11,6 +11,7 @@ use hearthdose_core::record::{Event, FactId, SiteEvent};
 use hearthdose_core::schedule;
 use hearthdose_core::site::{self, Desk, HandedOut, Home, Serving};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{self, Frame};
 
 use super::shown::{self, Document, Slip};
@@ -21,7 +22,6 @@ use crate::commands::refusal;
 use crate::input;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
-use hearthdose_ui::machine::picture;
 
 /// Pixels to a module of a slip's code.
 const SCALE: usize = 8;
