@@ -6,6 +6,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{self, CannotWrite, Message};
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::paper::{self, CannotPrint, Home, Paper};
 use hearthdose_ui::text::{Language, Measure, Words};
 use jiff::Timestamp;
