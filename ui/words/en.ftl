@@ -1199,9 +1199,8 @@ print-there = It is ready
 print-not = This could not be made.
 print-not-body = The folder cannot be written, or a name has letters that cannot be printed. Nothing else changed.
 
-# The device's own clock rings
-
 ## The clock of the device
+
 bell-timer = Set the phone’s timer
 bell-timer-words = It is soft now: go on with the tablet
 bell-alarm = Set the phone’s alarm for { $time }

@@ -1208,9 +1208,8 @@ print-there = Está listo
 print-not = No se pudo hacer.
 print-not-body = No se puede escribir en la carpeta, o un nombre tiene letras que no se pueden imprimir. No cambió nada más.
 
-# Suena el reloj del aparato
+## El reloj del aparato
 
-## Suena el reloj del aparato
 bell-timer = Poner el temporizador del teléfono
 bell-timer-words = Ya está blanda: aplaste la pastilla
 bell-alarm = Poner la alarma del teléfono para las { $time }
