@@ -6,6 +6,7 @@
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use hearthdose_ui::machine::device::DeviceError;
 use serde::Serialize;
 
 /// How a command ended, as its exit code.
@@ -93,6 +94,15 @@ impl Stop {
             reasons,
             advice: Vec::new(),
         })
+    }
+}
+
+impl From<DeviceError> for Stop {
+    fn from(error: DeviceError) -> Stop {
+        match error.code() {
+            Some(code) => Stop::refused(vec![Reason::new(code, error.to_string())]),
+            None => Stop::unusable(error.to_string()),
+        }
     }
 }
 

@@ -5,14 +5,10 @@
 
 mod answer;
 mod arguments;
-mod clock;
 mod commands;
-mod device;
 mod input;
 mod json;
-mod papers;
 mod paths;
-mod picture;
 mod progress;
 mod site;
 mod window;

@@ -14,9 +14,11 @@ mod step;
 mod today;
 
 use crate::screens::{Act, Colours, Frame, LinkData, MainWindow, ScreenKind, Type};
+use crate::vm::Kitchen;
 use crate::vm::view::{Button, Intent, Link, Note, Screen, View};
 use lines::{drawn, words};
-use slint::{Global, SharedString};
+use slint::{ComponentHandle, Global, SharedString};
+use std::cell::RefCell;
 use std::rc::Rc;
 
 /// Shows a view in the window.
@@ -54,6 +56,11 @@ pub fn show(window: &MainWindow, view: &View) {
     }
 }
 
+/// Frees pictures that can be made again, for a machine that is short of memory.
+pub fn forget_pictures() {
+    pictures::forget();
+}
+
 /// Whether a wait is counted down on this screen.
 fn counts_down(screen: &Screen) -> bool {
     match screen {
@@ -62,6 +69,24 @@ fn counts_down(screen: &Screen) -> bool {
         }
         _ => false,
     }
+}
+
+/// Puts a kitchen behind the window: what a person does goes in, what is to be seen comes out.
+pub fn join(window: &MainWindow, kitchen: Kitchen) -> Rc<RefCell<Kitchen>> {
+    let kitchen = Rc::new(RefCell::new(kitchen));
+    show(window, &kitchen.borrow().view());
+    let (weak, behind) = (window.as_weak(), Rc::clone(&kitchen));
+    connect(window, move |intent| {
+        let view = {
+            let mut kitchen = behind.borrow_mut();
+            kitchen.take(&intent);
+            kitchen.view()
+        };
+        if let Some(window) = weak.upgrade() {
+            show(&window, &view);
+        }
+    });
+    kitchen
 }
 
 /// Reports everything a person does in the window, and each second that passes.

@@ -5,6 +5,8 @@
 
 pub mod demo;
 pub mod drawing;
+#[cfg(feature = "machine")]
+pub mod machine;
 #[cfg(feature = "paper")]
 pub mod paper;
 #[cfg(feature = "scan")]

@@ -1217,3 +1217,12 @@ site-notice-lot = { $packs ->
     [one] { $packs } pack of lot { $lot } stands on the shelves here.
    *[other] { $packs } packs of lot { $lot } stand on the shelves here.
   }
+
+## The clock of the device
+
+bell-timer = Set the phone’s timer
+bell-timer-words = It is soft now: go on with the tablet
+bell-alarm = Set the phone’s alarm for { $time }
+bell-alarm-words = Time to begin the next dose
+told-no-bell = No clock
+told-no-bell-body = This phone has no clock that takes a timer or an alarm from here. Set it by hand.

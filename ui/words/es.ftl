@@ -1226,3 +1226,12 @@ site-notice-lot = { $packs ->
     [one] Hay { $packs } paquete del lote { $lot } en los estantes.
    *[other] Hay { $packs } paquetes del lote { $lot } en los estantes.
   }
+
+## El reloj del aparato
+
+bell-timer = Poner el temporizador del teléfono
+bell-timer-words = Ya está blanda: aplaste la pastilla
+bell-alarm = Poner la alarma del teléfono para las { $time }
+bell-alarm-words = Es hora de empezar la próxima dosis
+told-no-bell = Sin reloj
+told-no-bell-body = Este teléfono no tiene un reloj que acepte un temporizador o una alarma desde aquí. Póngalo a mano.

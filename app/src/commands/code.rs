@@ -10,15 +10,16 @@ use hearthdose_core::exchange::{
 use hearthdose_core::household::HouseholdFile;
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::schedule;
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{self, Cascade, Scanner, Symbol};
 use jiff::Timestamp;
 use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::{Code, CodeWrite};
-use crate::clock::SystemClock;
-use crate::device::Device;
-use crate::{input, paths, picture};
+use crate::{input, paths};
 
 /// Pixels to a module: sharp on paper and on a telephone's screen.
 const SCALE: usize = 8;

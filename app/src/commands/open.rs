@@ -5,8 +5,9 @@ use std::path::PathBuf;
 use hearthdose_core::household::HouseholdFile;
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::HouseholdWords;
-use hearthdose_ui::demo;
+use hearthdose_ui::machine::files::Files;
 use hearthdose_ui::vm::ports::{Records, Shelf};
+use hearthdose_ui::{demo, machine};
 use jiff::civil::Time;
 use serde::Serialize;
 use uuid::Uuid;
@@ -26,7 +27,7 @@ pub fn window(data: Option<PathBuf>) -> Result<Answer, Stop> {
         ));
         return super::walk::run(&Walk::to(WITHOUT_DISPLAY));
     }
-    show(window::kitchen(folder(data)?))
+    show(machine::kitchen(folder(data)?))
 }
 
 /// Begins a record with the two files and opens the window on it.
@@ -43,7 +44,7 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
         ));
     }
     let folder = folder(data)?;
-    let files = window::Files {
+    let files = Files {
         folder: folder.clone(),
     };
     if files.exists(Shelf::Household(1)) {
@@ -54,7 +55,7 @@ pub fn run(asked: &Open, data: Option<PathBuf>) -> Result<Answer, Stop> {
         return Err(Stop::unusable(sentence));
     }
     let file = input::bytes(&asked.order)?;
-    let mut kitchen = window::kitchen(folder);
+    let mut kitchen = machine::kitchen(folder);
     let Some(household) = household else {
         kitchen
             .begin_home(&file)

@@ -4,14 +4,14 @@ use std::ffi::OsStr;
 use std::path::Path;
 
 use hearthdose_core::package::{self, Package as Read};
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 use jiff::tz::TimeZone;
 use serde::Serialize;
 
 use crate::answer::{Answer, Exit, Stop};
 use crate::arguments::Package;
-use crate::clock::SystemClock;
-use crate::picture;
 
 #[derive(Serialize)]
 struct Document<'a> {

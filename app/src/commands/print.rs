@@ -6,6 +6,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{self, CannotWrite, Message};
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::paper::{self, CannotPrint, Home, Paper};
 use hearthdose_ui::text::{Language, Measure, Words};
 use jiff::Timestamp;
@@ -15,8 +17,6 @@ use super::code;
 use super::course::{self, Course};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::{CodeWrite, PaperName, Print};
-use crate::clock::SystemClock;
-use crate::device::Device;
 use crate::{input, paths};
 
 /// The file's name where only a folder was named.

@@ -15,16 +15,15 @@ use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent, effectiv
 use hearthdose_core::site::{Home, Stock};
 use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::device::Device;
+use hearthdose_ui::machine::files::SITE;
 use uuid::Uuid;
 
 use crate::answer::{self, Stop};
 use crate::arguments::site::At;
-use crate::clock::SystemClock;
-use crate::device::Device;
 use crate::{input, paths};
 
-/// The record's name in the data folder.
-pub const FILE: &str = "site.sqlite";
 /// Setting: the devices whose shifts are taken in, key by key as JSON.
 const KNOWN: &str = "site-known-devices";
 
@@ -53,7 +52,7 @@ impl SiteRecord {
             .ok_or_else(|| Stop::unusable("there is no data folder: set HOME or use --data"))?;
         fs::create_dir_all(&folder)
             .map_err(|error| Stop::unusable(format!("cannot use {}: {error}", folder.display())))?;
-        let (mut store, opening) = Store::open(&folder.join(FILE)).map_err(unusable)?;
+        let (mut store, opening) = Store::open(&folder.join(SITE)).map_err(unusable)?;
         if let Opening::Salvaged {
             set_aside,
             facts_saved,
@@ -89,7 +88,7 @@ impl SiteRecord {
 
     /// The secret from which this device's keys follow.
     pub fn secret(&self) -> Result<DeviceRandom, Stop> {
-        self.keys.secret()
+        Ok(self.keys.secret()?)
     }
 
     pub fn facts(&self) -> Result<Vec<Fact>, Stop> {

@@ -28,6 +28,11 @@ enum Use {
     Spoon,
 }
 
+/// Frees the pictures that are not on the screen.
+pub(super) fn forget() {
+    MADE.with_borrow_mut(BTreeMap::clear);
+}
+
 /// The whole drawing with its table line.
 pub(super) fn stage(name: &str, dark: bool) -> Image {
     made(name, Use::Stage, dark)

@@ -5,6 +5,7 @@
 
 mod about;
 mod ahead;
+mod bell;
 mod code;
 mod history;
 mod homes;
@@ -45,7 +46,7 @@ use crate::text::{Language, Words};
 use about::About;
 use code::Shown;
 use packs::Pack;
-use ports::{Clock, Ids, Paper, Records, Shelf};
+use ports::{Bell, Clock, Ids, Paper, Records, Shelf};
 use setup::SetUp;
 use site::Site;
 use typing::Typing;
@@ -106,6 +107,8 @@ pub struct Kitchen {
     clock: Box<dyn Clock>,
     ids: Box<dyn Ids>,
     records: Box<dyn Records>,
+    /// None where the device has nothing that rings.
+    bell: Option<Box<dyn Bell>>,
     words: Words,
     dark: bool,
     scale: u16,
@@ -178,6 +181,7 @@ impl Kitchen {
             clock,
             ids,
             records,
+            bell: None,
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -201,6 +205,11 @@ impl Kitchen {
         let now = kitchen.clock.now();
         kitchen.resume_at_site(&now);
         kitchen
+    }
+
+    /// Names what rings on this device.
+    pub fn hang_bell(&mut self, bell: Box<dyn Bell>) {
+        self.bell = Some(bell);
     }
 
     pub fn set_scale(&mut self, percent: u16) {

@@ -72,3 +72,18 @@ pub trait Records {
     /// What the store says.
     fn wipe_practice(&self) -> Result<(), StoreError>;
 }
+
+/// When to ring, and what for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Ring {
+    /// When a wait is over.
+    After { seconds: i32, words: String },
+    /// At the next time the device's clock shows this hour and minute.
+    At { hour: i8, minute: i8, words: String },
+}
+
+/// What rings when this program may not be running any more.
+pub trait Bell {
+    /// Asks the device to ring; false where nothing there can.
+    fn ring(&mut self, ring: &Ring) -> bool;
+}

@@ -32,6 +32,7 @@ impl Kitchen {
             || self.press_packs(id, now)
             || self.press_print(id, now)
             || self.press_homes(id)
+            || self.press_bell(id, now)
         {
             return;
         }

@@ -202,6 +202,7 @@ impl Kitchen {
         view.main = Some(Button::waiting(
             words.say_with("crush-at", &[("time", time.into())]),
         ));
+        view.ways.extend(self.timer_way());
         view
     }
 

@@ -68,6 +68,7 @@ impl Kitchen {
             ]
             .iter()
             .map(|(id, key)| Link::to(id, words.say(key)))
+            .chain(self.alarm_way(open, now))
             .collect(),
             bars_title: words.say(if bars.is_empty() {
                 "bars-none"
@@ -411,7 +412,7 @@ fn name_medicine(rows: &mut [TodayRow], medicine: &str) {
 /// A table may be set this long before it needs to be.
 const EARLY: Lapse = Lapse::from_mins(45);
 
-fn soak(open: &Open) -> Lapse {
+pub(super) fn soak(open: &Open) -> Lapse {
     open.order
         .recipe
         .as_ref()

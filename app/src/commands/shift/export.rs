@@ -11,13 +11,13 @@ use hearthdose_core::exchange::{
 };
 use hearthdose_core::record::{Fact, FactId};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan;
 use serde::Serialize;
 
 use super::key;
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Export;
-use crate::picture;
 use crate::site::record::{SiteRecord, hex, moment};
 
 /// Of a file that travels as one: what another device reads at once.

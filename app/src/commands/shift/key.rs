@@ -3,9 +3,10 @@
 use std::path::Path;
 
 use hearthdose_core::exchange::{Message, OpeningKey, Scan, SealingKey};
+use hearthdose_ui::machine::device;
 
 use crate::answer::{Reason, Stop};
-use crate::{device, input};
+use crate::input;
 
 /// The key for which something is sealed.
 pub fn sealing(path: &Path) -> Result<SealingKey, Stop> {

@@ -5,10 +5,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{Collector, FileMark, OpeningKey, Progress, Scan, Scanned};
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 
 use crate::answer::Stop;
-use crate::{input, picture};
+use crate::input;
 
 /// What one file turned out to be.
 pub enum Found {

@@ -3,12 +3,12 @@
 use std::path::Path;
 
 use hearthdose_core::exchange::{HouseholdCode, Message, Scan};
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
 
 use super::refused;
 use crate::answer::Stop;
 use crate::arguments::site::Serve;
-use crate::picture;
 
 /// A household's code and the text it came in.
 pub struct Scanned {

@@ -11,6 +11,7 @@ use hearthdose_core::record::{Event, FactId, SiteEvent};
 use hearthdose_core::schedule;
 use hearthdose_core::site::{self, Desk, HandedOut, Home, Serving};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{self, Frame};
 
 use super::shown::{self, Document, Slip};
@@ -18,9 +19,9 @@ use super::{lead_reason, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
+use crate::input;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
-use crate::{input, picture};
 
 /// Pixels to a module of a slip's code.
 const SCALE: usize = 8;

@@ -9,10 +9,36 @@ use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{DeviceRandom, HouseholdId};
 
-use crate::answer::{Reason, Stop};
-
 const KEY: &str = "device.key";
 const ISSUES: &str = "issued-codes.json";
+
+/// Why the secret or the list of issued codes cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum DeviceError {
+    #[error(
+        "{} can be read by others; a device's key must be its own: chmod 600, or put it away and a new one is made",
+        .0.display()
+    )]
+    KeyExposed(PathBuf),
+    #[error("{} does not hold a key; put it away and a new one is made", .0.display())]
+    KeyDamaged(PathBuf),
+    #[error("{} is no list of issued codes; put it away and numbers begin anew", .0.display())]
+    IssuesDamaged(PathBuf),
+    #[error("cannot use the data folder {}: {why}", .folder.display())]
+    Unusable { folder: PathBuf, why: String },
+}
+
+impl DeviceError {
+    /// The reason's code; none where the folder and not its contents is at fault.
+    pub fn code(&self) -> Option<&'static str> {
+        match self {
+            DeviceError::KeyExposed(_) => Some("device-key-exposed"),
+            DeviceError::KeyDamaged(_) => Some("device-key-damaged"),
+            DeviceError::IssuesDamaged(_) => Some("issued-codes-damaged"),
+            DeviceError::Unusable { .. } => None,
+        }
+    }
+}
 
 /// The files of a device.
 pub struct Device {
@@ -28,7 +54,7 @@ impl Device {
     ///
     /// # Errors
     /// A key file that others can read or that holds something else; a folder that cannot be written.
-    pub fn secret(&self) -> Result<DeviceRandom, Stop> {
+    pub fn secret(&self) -> Result<DeviceRandom, DeviceError> {
         if let Some(secret) = self.known_secret()? {
             return Ok(secret);
         }
@@ -41,7 +67,7 @@ impl Device {
     ///
     /// # Errors
     /// As [`Device::secret`].
-    pub fn known_secret(&self) -> Result<Option<DeviceRandom>, Stop> {
+    pub fn known_secret(&self) -> Result<Option<DeviceRandom>, DeviceError> {
         let path = self.folder.join(KEY);
         let text = match fs::read_to_string(&path) {
             Ok(text) => text,
@@ -50,24 +76,15 @@ impl Device {
             Err(error) => return Err(self.unusable(&error.to_string())),
         };
         if others_can_read(&path).map_err(|error| self.unusable(&error.to_string()))? {
-            let text = format!(
-                "{} can be read by others; a device's key must be its own: chmod 600, or put it away and a new one is made",
-                path.display()
-            );
-            return Err(refused("device-key-exposed", text));
+            return Err(DeviceError::KeyExposed(path));
         }
-        let random = from_hex(text.trim_end()).ok_or_else(|| {
-            let text = format!(
-                "{} does not hold a key; put it away and a new one is made",
-                path.display()
-            );
-            refused("device-key-damaged", text)
-        })?;
+        let random =
+            from_hex(text.trim_end()).ok_or_else(|| DeviceError::KeyDamaged(path.clone()))?;
         Ok(Some(DeviceRandom::new(random)))
     }
 
     /// Puts a fresh key where none is, whole or not at all.
-    fn make_key(&self) -> Result<(), Stop> {
+    fn make_key(&self) -> Result<(), DeviceError> {
         let make = || -> io::Result<()> {
             let mut random = [0; 32];
             getrandom::fill(&mut random).map_err(io::Error::other)?;
@@ -81,10 +98,10 @@ impl Device {
             let mut file = options.open(&draft)?;
             writeln!(file, "{hex}")?;
             file.sync_all()?;
-            // A link never replaces a key that another run has made meanwhile.
-            let linked = fs::hard_link(&draft, self.folder.join(KEY));
-            fs::remove_file(&draft)?;
-            match linked {
+            let placed = put(&draft, &self.folder.join(KEY));
+            // Already gone where it was moved.
+            let _ = fs::remove_file(&draft);
+            match placed {
                 Err(error) if error.kind() != io::ErrorKind::AlreadyExists => Err(error),
                 _ => Ok(()),
             }
@@ -96,16 +113,11 @@ impl Device {
     ///
     /// # Errors
     /// A list of issues that cannot be read or written.
-    pub fn next_issue(&self, household: HouseholdId) -> Result<u32, Stop> {
+    pub fn next_issue(&self, household: HouseholdId) -> Result<u32, DeviceError> {
         let path = self.folder.join(ISSUES);
         let mut issues: BTreeMap<String, u32> = match fs::read(&path) {
-            Ok(bytes) => serde_json::from_slice(&bytes).map_err(|_| {
-                let text = format!(
-                    "{} is no list of issued codes; put it away and numbers begin anew",
-                    path.display()
-                );
-                refused("issued-codes-damaged", text)
-            })?,
+            Ok(bytes) => serde_json::from_slice(&bytes)
+                .map_err(|_| DeviceError::IssuesDamaged(path.clone()))?,
             Err(error) if error.kind() == io::ErrorKind::NotFound => BTreeMap::new(),
             Err(error) => return Err(self.unusable(&error.to_string())),
         };
@@ -126,16 +138,26 @@ impl Device {
         Ok(issue)
     }
 
-    fn unusable(&self, why: &str) -> Stop {
-        Stop::unusable(format!(
-            "cannot use the data folder {}: {why}",
-            self.folder.display()
-        ))
+    fn unusable(&self, why: &str) -> DeviceError {
+        DeviceError::Unusable {
+            folder: self.folder.clone(),
+            why: why.to_owned(),
+        }
     }
 }
 
-fn refused(code: &str, text: String) -> Stop {
-    Stop::refused(vec![Reason::new(code, text)])
+/// Puts the draft in place where nothing is; an older file stays.
+///
+/// A link never replaces a key that another run has made meanwhile. Android forbids links, and there one process alone has the folder.
+fn put(draft: &Path, place: &Path) -> io::Result<()> {
+    if cfg!(target_os = "android") {
+        return if place.exists() {
+            Err(io::ErrorKind::AlreadyExists.into())
+        } else {
+            fs::rename(draft, place)
+        };
+    }
+    fs::hard_link(draft, place)
 }
 
 #[cfg(unix)]

@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::MARK;
-use hearthdose_ui::scan::{Cascade, Scanner, Symbol};
-use hearthdose_ui::vm::ports::Paper;
+
+use crate::scan::{Cascade, Scanner, Symbol};
+use crate::vm::ports::Paper;
 
 /// An order is a few pages of text.
 const LARGEST: u64 = 256 * 1024;
@@ -40,7 +41,7 @@ pub fn codes(data: &Path) -> Vec<String> {
         .into_iter()
         .take(MOST)
         .filter_map(|(path, _)| {
-            let frame = crate::picture::open(&path).ok()?;
+            let frame = super::picture::open(&path).ok()?;
             let found = Cascade::thorough().scan(&frame, Symbol::Qr)?;
             (found.text.starts_with(MARK) && seen.insert(found.text.clone())).then_some(found.text)
         })

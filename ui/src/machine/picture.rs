@@ -4,9 +4,10 @@ use std::ffi::OsStr;
 use std::io::Cursor;
 use std::path::Path;
 
-use hearthdose_ui::scan::Frame;
 use image::codecs::png::PngEncoder;
 use image::{DynamicImage, ExtendedColorType, ImageEncoder, ImageReader, Limits};
+
+use crate::scan::Frame;
 
 /// Longest side that is opened; a telephone's camera makes less than half of it.
 const LONGEST: u32 = 24_000;

@@ -1,4 +1,4 @@
-//! What time it is: the one place of the desktop program that asks the machine.
+//! What time it is: the one place that asks the machine.
 //!
 //! The steady clock is the kernel's boot time, which counts sleep, named by the kernel's boot id.
 //! Where either is missing a clock of this process stands in, under a name of its own, so that no wait of another run is mistaken for one of this.
@@ -9,7 +9,10 @@ use std::time::Instant;
 
 use hearthdose_core::time::{Now, Steady};
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use rustix::time::{ClockId, clock_gettime};
+
+use crate::vm::ports::Clock;
 
 const BOOT_ID: &str = "/proc/sys/kernel/random/boot_id";
 
@@ -28,6 +31,16 @@ impl SystemClock {
             wall: Timestamp::now(),
             steady: Some(since_boot().unwrap_or_else(since_process)),
         }
+    }
+}
+
+impl Clock for SystemClock {
+    fn now(&self) -> Now {
+        self.read()
+    }
+
+    fn zone(&self) -> String {
+        TimeZone::system().iana_name().unwrap_or("UTC").to_owned()
     }
 }
 

@@ -1,0 +1,89 @@
+//! Ringing through the device's own clock: a timer for a soak, an alarm for the next round.
+//!
+//! Nothing rings unless somebody asks for it here, because only people know whether they may be woken.
+//! The device rings by itself then, whether this program runs or not.
+
+use hearthdose_core::prep::Stage;
+use hearthdose_core::time::Now;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+
+use super::ports::Ring;
+use super::view::Link;
+use super::{Kitchen, Open, Place};
+
+impl Kitchen {
+    /// The way to the device's timer on the soak step; none where nothing rings.
+    pub(super) fn timer_way(&self) -> Option<Link> {
+        self.bell
+            .is_some()
+            .then(|| Link::to("ring-timer", self.words.say("bell-timer")))
+    }
+
+    /// The way to the device's alarm on Today, while the start lies ahead and within a day.
+    pub(super) fn alarm_way(&self, open: &Open, now: &Now) -> Option<Link> {
+        self.bell.as_ref()?;
+        let start = self.next_start(open, now)?;
+        let zone = &open.today.as_ref()?.as_ref().ok()?.zone;
+        let time = self.words.clock(start, zone);
+        let label = self.words.say_with("bell-alarm", &[("time", time.into())]);
+        Some(Link::to("ring-alarm", label))
+    }
+
+    /// Presses about ringing; false when the id belongs elsewhere.
+    pub(super) fn press_bell(&mut self, id: &str, now: &Now) -> bool {
+        let ring = match id {
+            "ring-timer" => self.timer(now),
+            "ring-alarm" => self.alarm(now),
+            _ => return false,
+        };
+        let rings = match (&mut self.bell, ring) {
+            (Some(bell), Some(ring)) => bell.ring(&ring),
+            // The moment has passed meanwhile.
+            _ => return true,
+        };
+        if !rings {
+            self.tell("told-no-bell", "told-no-bell-body");
+        }
+        true
+    }
+
+    fn timer(&self, now: &Now) -> Option<Ring> {
+        let round = self
+            .open
+            .as_ref()?
+            .round()
+            .filter(|_| self.place == Place::Round)?;
+        let Stage::Soak { left, .. } = round.prep.stage(now) else {
+            return None;
+        };
+        // A timer has whole seconds, and no wait may be cut short.
+        let whole = left.as_secs() + i64::from(left.subsec_nanos() > 0);
+        Some(Ring::After {
+            seconds: i32::try_from(whole).ok().filter(|seconds| *seconds > 0)?,
+            words: self.words.say("bell-timer-words"),
+        })
+    }
+
+    fn alarm(&self, now: &Now) -> Option<Ring> {
+        let start = self.next_start(self.open.as_ref()?, now)?;
+        // The device's clock rings by the device's own zone.
+        let zone = TimeZone::get(&self.clock.zone()).ok()?;
+        let there = zone.to_datetime(start);
+        Some(Ring::At {
+            hour: there.hour(),
+            minute: there.minute(),
+            words: self.words.say("bell-alarm-words"),
+        })
+    }
+
+    /// When to begin the next round, where that is ahead and an hour and minute still name it.
+    fn next_start(&self, open: &Open, now: &Now) -> Option<Timestamp> {
+        let today = open.today.as_ref()?.as_ref().ok()?;
+        let lead = today.pace(super::table::soak(open)).lead();
+        let start = today.next_at()?.checked_sub(lead).ok()?;
+        let ahead = start.duration_since(now.wall);
+        (ahead >= SignedDuration::from_mins(1) && ahead < SignedDuration::from_hours(24))
+            .then_some(start)
+    }
+}
