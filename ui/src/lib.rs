@@ -7,7 +7,6 @@ pub mod demo;
 pub mod drawing;
 #[cfg(feature = "machine")]
 pub mod machine;
-#[cfg(feature = "paper")]
 pub mod paper;
 #[cfg(feature = "scan")]
 pub mod scan;

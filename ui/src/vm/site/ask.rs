@@ -82,7 +82,7 @@ impl Kitchen {
         let found = site.found.as_ref();
         let name = found.map_or_else(String::new, |found| self.named(found, id));
         let mut view =
-            StepView::titled(words.say_with("lift-title", &[("name", name.as_str().into())]));
+            StepView::titled(words.say_with("desk-lift-title", &[("name", name.as_str().into())]));
         view.small_picture = Some(picture("ask-clinician"));
         let shown =
             found.and_then(|found| found.serving.people.iter().find(|shown| shown.id == id));
@@ -114,7 +114,7 @@ impl Kitchen {
             let values = [("phone", nurse.phone.as_str().into())];
             view.body.push(words.say_with("reason-call", &values));
         }
-        view.body.push(words.say("lift-body"));
+        view.body.push(words.say("desk-lift-body"));
         view.entry = Some(Entry {
             fields: vec![text_field(
                 "reason",
@@ -124,7 +124,7 @@ impl Kitchen {
             )],
             ..Entry::default()
         });
-        let label = words.say_with("lift-main", &[("name", name.into())]);
+        let label = words.say_with("desk-lift-main", &[("name", name.into())]);
         view.main = Some(Button {
             label,
             ..self.when_typed(site, "reason", "lifted", "lead-main")

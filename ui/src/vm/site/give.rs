@@ -11,6 +11,9 @@ use crate::vm::Kitchen;
 use crate::vm::make::{paragraph, picture};
 use crate::vm::view::{Button, Link, ReadingView};
 
+/// An event, under a name that others point at where it has one.
+type Named = (Option<FactId>, Event);
+
 /// How the site is named on receipts until it has a name of its own.
 const SITE: &str = "site 1";
 
@@ -50,7 +53,7 @@ impl Kitchen {
     }
 
     /// The facts of the hand-out and the text of its receipt; a hand-out without one would be half of one.
-    fn hand_out(&mut self, now: &Now) -> Option<(Vec<(Option<FactId>, Event)>, String)> {
+    fn hand_out(&mut self, now: &Now) -> Option<(Vec<Named>, String)> {
         let id = FactId(self.ids.fresh());
         let random = self.ids.device_random()?;
         let site = self.site.as_ref()?;
