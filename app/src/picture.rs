@@ -1,15 +1,21 @@
 //! Pictures of codes: opened as gray frames, and written.
 
 use std::ffi::OsStr;
+use std::fs;
 use std::io::Cursor;
 use std::path::Path;
 
-use hearthdose_ui::scan::Frame;
+use hearthdose_core::exchange::{self, CannotWrite, FRAME_VERSION};
+use hearthdose_ui::scan::{self, Frame};
 use image::codecs::png::PngEncoder;
 use image::{DynamicImage, ExtendedColorType, ImageEncoder, ImageReader, Limits};
 
+use crate::answer::{Reason, Stop};
+
 /// Longest side that is opened; a telephone's camera makes less than half of it.
 const LONGEST: u32 = 24_000;
+/// Pixels to a module of one part of a file.
+const PART_SCALE: usize = 4;
 /// Memory for one picture, in bytes.
 const MOST_MEMORY: u64 = 1 << 30;
 
@@ -71,4 +77,31 @@ pub fn png(frame: &Frame) -> Result<Vec<u8>, String> {
         .write_image(frame.pixels(), width, height, ExtendedColorType::L8)
         .map_err(|error| error.to_string())?;
     Ok(bytes.into_inner())
+}
+
+/// Writes a file as numbered codes, a quarter more than are needed; gives their names.
+///
+/// # Errors
+/// A file that is empty or too long for codes, and the disk's.
+pub fn parts(folder: &Path, name: &str, bytes: &[u8]) -> Result<Vec<String>, Stop> {
+    let too_long = || {
+        let why = CannotWrite::TooLong;
+        let text = format!("the file cannot be written as codes: {why}");
+        Stop::refused(vec![Reason::new(why.code(), text)])
+    };
+    let needed = bytes.len().div_ceil(exchange::SYMBOL);
+    let spare = u32::try_from(needed / 4 + 2).unwrap_or(2);
+    let frames = exchange::frames(bytes, spare).map_err(|_| too_long())?;
+    let mut written = Vec::new();
+    for (at, frame) in frames.iter().enumerate() {
+        let text = exchange::write_frame(frame).ok_or_else(too_long)?;
+        let drawn = scan::drawn(&text, PART_SCALE, FRAME_VERSION).ok_or_else(too_long)?;
+        let path = folder.join(format!("{name}-code-{:03}.png", at + 1));
+        let cannot =
+            |why: String| Stop::unusable(format!("cannot write {}: {why}", path.display()));
+        let png = png(&drawn).map_err(cannot)?;
+        fs::write(&path, png).map_err(|error| cannot(error.to_string()))?;
+        written.push(path.display().to_string());
+    }
+    Ok(written)
 }
