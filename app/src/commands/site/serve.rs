@@ -18,9 +18,10 @@ use super::{lead_reason, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
+use crate::device::Device;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
-use crate::{input, picture};
+use crate::{input, paths, picture};
 
 /// Pixels to a module of a slip's code.
 const SCALE: usize = 8;
@@ -29,7 +30,9 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let order = input::order(&asked.order)?;
     let notices = read_notices(&asked.notices)?;
     let now = moment(&asked.at)?;
-    let scanned = scanned::read(asked)?;
+    let folder = paths::data_folder(data.clone())
+        .ok_or_else(|| Stop::unusable("there is no data folder: set HOME or use --data"))?;
+    let scanned = scanned::read(asked, &Device::at(folder))?;
     let zone = schedule::zone(&order.time_zone)
         .map_err(|refusal| refused(refusal.code(), refusal.to_string()))?;
     let day = zone.to_datetime(now.wall).date();
