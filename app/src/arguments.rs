@@ -202,34 +202,37 @@ pub enum Order {
 
 #[derive(Debug, Subcommand)]
 pub enum Code {
-    /// Write a household's code as a picture, to be shown at a dispensing site.
+    /// Write a household's code as a picture, to be shown at a dispensing site; without a household the order itself, in several codes.
     Write(CodeWrite),
-    /// Read the code in each picture, whoever made it.
+    /// Read the code in each picture, whoever made it; parts of one file are put together.
     Read {
         #[arg(required = true, value_name = "IMG")]
         images: Vec<PathBuf>,
+        /// Where the file goes that came together from parts; a file that is there is never written over.
+        #[arg(long, value_name = "FILE")]
+        out: Option<PathBuf>,
     },
 }
 
 #[derive(Debug, Args)]
 pub struct CodeWrite {
-    /// The household file.
-    #[arg(long, value_name = "FILE")]
-    pub household: PathBuf,
-    /// The order file; without one the code says nothing of screening.
+    /// The household file; without one the order itself is written.
+    #[arg(long, value_name = "FILE", required_unless_present = "order")]
+    pub household: Option<PathBuf>,
+    /// The order file; without one the household's code says nothing of screening.
     #[arg(long, value_name = "FILE")]
     pub order: Option<PathBuf>,
-    /// The picture to write, a PNG.
-    #[arg(long, value_name = "P.png")]
+    /// The picture to write, a PNG; for an order by itself the folder for its pictures.
+    #[arg(long, value_name = "P.png|DIR")]
     pub out: PathBuf,
     /// Put first names in as nicknames; otherwise no name is in the code.
-    #[arg(long)]
+    #[arg(long, requires = "household")]
     pub names: bool,
     /// Seal the code for the key that the order names; only then it carries answers about pregnancy.
-    #[arg(long, requires = "order")]
+    #[arg(long, requires_all = ["order", "household"])]
     pub seal: bool,
     /// When the code is made, with its offset; otherwise now.
-    #[arg(long, value_name = "TIME")]
+    #[arg(long, value_name = "TIME", requires = "household")]
     pub at: Option<String>,
 }
 

@@ -8,6 +8,7 @@ mod arguments;
 mod commands;
 mod input;
 mod json;
+mod parts;
 mod paths;
 mod progress;
 mod site;

@@ -18,6 +18,8 @@ pub enum Site {
     Undo(Undo),
     /// The homes that hold a lot.
     Recall(Recall),
+    /// The key for which households seal their codes: made once, its public half for the order file.
+    Key(Key),
     /// An invented street and a site with stock, to practise with.
     Demo(Demo),
 }
@@ -143,6 +145,13 @@ pub struct Undo {
 pub struct Recall {
     #[arg(long)]
     pub lot: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Key {
+    /// How the order file calls the key.
+    #[arg(long, default_value = "site")]
+    pub id: String,
 }
 
 #[derive(Debug, Args)]

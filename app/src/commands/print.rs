@@ -119,7 +119,7 @@ fn code_text(
     let household = random.household(&order.id, &code::name(&course.file));
     let issue = device.next_issue(household)?;
     let wish = CodeWrite {
-        household: asked.household.clone(),
+        household: Some(asked.household.clone()),
         order: Some(asked.order.clone()),
         out: asked.out.clone(),
         names: false,

@@ -106,12 +106,12 @@ impl SiteRecord {
     }
 
     pub fn stock(&self) -> Result<Stock, Stop> {
-        Ok(Stock::fold(&effective(&self.facts()?).facts))
+        self.store.stock().map_err(unusable)
     }
 
     /// A home, which can read the answers of every order revision that was used here.
     pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, Stop> {
-        let mut home = Home::fold(id, &self.facts()?);
+        let mut home = self.store.home(id).map_err(unusable)?;
         if let Some(home) = &mut home {
             for kept in self.store.orders().map_err(unusable)? {
                 if let Ok(order) = CheckedOrder::from_bytes(&kept.bytes) {

@@ -350,3 +350,119 @@ fn many_pictures_at_once() {
     assert!(ran.err.contains("words.png") && ran.err.contains("missing.png"));
     hearthdose(&["code", "read"]).expect(2);
 }
+
+/// The demonstration order as codes, in a folder.
+fn order_in_codes(folder: &Folder, order: &str, out: &str) -> serde_json::Value {
+    let out = folder.at(out);
+    let wish = ["code", "write", "--order", order, "--out", &out, "--json"];
+    hearthdose(&wish).expect(0).json()
+}
+
+#[test]
+fn an_order_travels_in_codes_and_its_bytes_stay() {
+    let folder = Folder::new();
+    let order = doxycycline();
+    let bytes = std::fs::read(&order).unwrap();
+    let written = order_in_codes(&folder, &order, "parts");
+    let files = written["files"].as_array().unwrap();
+    // One part carries 512 bytes, and a quarter more than needed are made.
+    let needed = bytes.len().div_ceil(512);
+    assert_eq!(written["needed"], json!(needed));
+    assert_eq!(files.len(), needed + needed / 4 + 2);
+    assert!(written["order"] == "quillmere-doxy" && written["revision"] == 1);
+
+    // The first parts were missed; the spare ones make up for them, in any order.
+    let names: Vec<&str> = files
+        .iter()
+        .rev()
+        .map(|file| file.as_str().unwrap())
+        .collect();
+    let kept = folder.at("kept.toml");
+    let wish = [
+        &["code", "read", "--json", "--out", &kept],
+        &names[..needed + 2],
+    ]
+    .concat();
+    let read = hearthdose(&wish).expect(0).json();
+    assert_eq!(std::fs::read(&kept).unwrap(), bytes);
+    let codes = read["codes"].as_array().unwrap();
+    assert!(codes.iter().all(|code| code["outcome"] == "part"));
+    let file = &read["files"][0];
+    assert_eq!(
+        (&file["outcome"], &file["order"], &file["revision"]),
+        (&json!("order"), &json!("quillmere-doxy"), &json!(1))
+    );
+    assert_eq!(
+        (&file["short"], &file["file"]),
+        (&written["short"], &json!(kept))
+    );
+    // What is there is not written over, by whatever codes.
+    hearthdose(&wish).expect(2);
+    let plain = [&["code", "read"], &names[..]].concat();
+    let plain = hearthdose(&plain).expect(0);
+    assert!(
+        plain.out.contains("revision 1, fingerprint"),
+        "{}",
+        plain.out
+    );
+}
+
+#[test]
+fn parts_that_are_not_enough_are_said_and_not_kept() {
+    let folder = Folder::new();
+    let written = order_in_codes(&folder, &doxycycline(), "one");
+    let other = order_in_codes(&folder, &demo("orders/quillmere-doxy-2.toml"), "two");
+    let names = |written: &serde_json::Value| -> Vec<String> {
+        let files = written["files"].as_array().unwrap();
+        files
+            .iter()
+            .map(|file| file.as_str().unwrap().to_owned())
+            .collect()
+    };
+    let (one, two) = (names(&written), names(&other));
+    let kept = folder.at("kept.toml");
+    let read = |images: &[&String], out: bool| {
+        let mut wish = vec!["code", "read", "--json"];
+        wish.extend(images.iter().map(|name| name.as_str()));
+        if out {
+            wish.extend(["--out", &kept]);
+        }
+        hearthdose(&wish)
+    };
+    // The same part twice counts once, and parts of two files stay apart.
+    let some = [&one[0], &one[1], &one[1], &two[0]];
+    let found = read(&some, false).expect(0).json();
+    let files = found["files"].as_array().unwrap();
+    let mut have: Vec<_> = files.iter().map(|file| file["have"].as_u64()).collect();
+    have.sort();
+    assert_eq!(have, [Some(1), Some(2)]);
+    assert!(files.iter().all(|file| file["outcome"] == "incomplete"));
+    assert_eq!(read(&some[..2], true).refusals(), ["file-incomplete"]);
+    let both: Vec<&String> = one.iter().chain(&two).collect();
+    assert_eq!(read(&both, true).refusals(), ["several-files"]);
+    assert!(!Path::new(&kept).exists());
+
+    write(&folder, "a", "households/alder-1.toml", "alder.png", &[]).expect(0);
+    let alder = folder.at("alder.png");
+    assert_eq!(read(&[&alder], true).refusals(), ["no-file"]);
+    let plain = read(&[&alder], false).expect(0).json();
+    assert_eq!(plain.as_object().unwrap().len(), 1);
+
+    // Neither an order nor a household, and what belongs to a household only.
+    let (order, out) = (doxycycline(), folder.at("out"));
+    hearthdose(&["code", "write", "--out", &out]).expect(2);
+    for more in ["--names", "--seal"] {
+        hearthdose(&["code", "write", "--order", &order, "--out", &out, more]).expect(2);
+    }
+    let damaged = File::like("orders/quillmere-doxy-1.toml", &[("supply-days = 10", "")]);
+    let wish = [
+        "code",
+        "write",
+        "--order",
+        damaged.path(),
+        "--out",
+        &out,
+        "--json",
+    ];
+    assert!(!hearthdose(&wish).refusals().is_empty());
+}

@@ -1,15 +1,18 @@
-//! The secret of this device, and how many codes it has issued: two small files in the data folder.
+//! The secrets of this device, and how many codes it has issued: small files in the data folder.
 //!
-//! The secret is made once, from the system's random bytes, in a file that only its owner can read; one that others can read is not used.
+//! A secret is made once, from the system's random bytes, in a file that only its owner can read; one that others can read is not used.
+//! A site that opens sealed codes has a second one: the secret half of the key that its order names. Sites under one order share it by copying that file.
 
 use std::collections::BTreeMap;
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use hearthdose_core::exchange::{DeviceRandom, HouseholdId};
+use hearthdose_core::exchange::{DeviceRandom, HouseholdId, OpeningKey};
 
 const KEY: &str = "device.key";
+/// The same 64 digits that `shift merge --key` takes.
+const SITE: &str = "site.key";
 const ISSUES: &str = "issued-codes.json";
 
 /// Why the secret or the list of issued codes cannot be used.
@@ -58,7 +61,7 @@ impl Device {
         if let Some(secret) = self.known_secret()? {
             return Ok(secret);
         }
-        self.make_key()?;
+        self.make_key(KEY)?;
         self.known_secret()?
             .ok_or_else(|| self.unusable("the key file is gone again"))
     }
@@ -68,7 +71,34 @@ impl Device {
     /// # Errors
     /// As [`Device::secret`].
     pub fn known_secret(&self) -> Result<Option<DeviceRandom>, DeviceError> {
-        let path = self.folder.join(KEY);
+        Ok(self.key(KEY)?.map(DeviceRandom::new))
+    }
+
+    /// The key that opens what was sealed for this site, made now if there is none; true when it is new.
+    ///
+    /// # Errors
+    /// As [`Device::secret`].
+    pub fn site_key(&self) -> Result<(OpeningKey, bool), DeviceError> {
+        if let Some(key) = self.known_site_key()? {
+            return Ok((key, false));
+        }
+        self.make_key(SITE)?;
+        let key = self.known_site_key()?;
+        key.map(|key| (key, true))
+            .ok_or_else(|| self.unusable("the key file is gone again"))
+    }
+
+    /// The key that opens what was sealed for this site, if there is one already.
+    ///
+    /// # Errors
+    /// As [`Device::secret`].
+    pub fn known_site_key(&self) -> Result<Option<OpeningKey>, DeviceError> {
+        let key = self.key(SITE)?;
+        Ok(key.and_then(|random| OpeningKey::from_bytes(&random)))
+    }
+
+    fn key(&self, name: &str) -> Result<Option<[u8; 32]>, DeviceError> {
+        let path = self.folder.join(name);
         let text = match fs::read_to_string(&path) {
             Ok(text) => text,
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
@@ -80,17 +110,17 @@ impl Device {
         }
         let random =
             from_hex(text.trim_end()).ok_or_else(|| DeviceError::KeyDamaged(path.clone()))?;
-        Ok(Some(DeviceRandom::new(random)))
+        Ok(Some(random))
     }
 
     /// Puts a fresh key where none is, whole or not at all.
-    fn make_key(&self) -> Result<(), DeviceError> {
+    fn make_key(&self, name: &str) -> Result<(), DeviceError> {
         let make = || -> io::Result<()> {
             let mut random = [0; 32];
             getrandom::fill(&mut random).map_err(io::Error::other)?;
             let hex: String = random.iter().map(|byte| format!("{byte:02x}")).collect();
             fs::create_dir_all(&self.folder)?;
-            let draft = self.folder.join(format!("{KEY}.{}", std::process::id()));
+            let draft = self.folder.join(format!("{name}.{}", std::process::id()));
             let mut options = OpenOptions::new();
             options.write(true).create_new(true);
             #[cfg(unix)]
@@ -98,7 +128,7 @@ impl Device {
             let mut file = options.open(&draft)?;
             writeln!(file, "{hex}")?;
             file.sync_all()?;
-            let placed = put(&draft, &self.folder.join(KEY));
+            let placed = put(&draft, &self.folder.join(name));
             // Already gone where it was moved.
             let _ = fs::remove_file(&draft);
             match placed {

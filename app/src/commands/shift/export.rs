@@ -6,24 +6,20 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{
-    self, CannotWrite, DeviceSecret, FRAME_VERSION, LONGEST_FILE, Message, SealingKey,
-    Shift as Content, frames,
+    self, CannotWrite, DeviceSecret, LONGEST_FILE, Message, SealingKey, Shift as Content,
 };
 use hearthdose_core::record::{Fact, FactId};
 use hearthdose_core::time::Now;
-use hearthdose_ui::machine::picture;
-use hearthdose_ui::scan;
 use serde::Serialize;
 
 use super::key;
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Export;
+use crate::parts;
 use crate::site::record::{SiteRecord, hex, moment};
 
 /// Of a file that travels as one: what another device reads at once.
 const LONGEST: usize = 4 * 1024 * 1024;
-/// Pixels to a module.
-const SCALE: usize = 4;
 
 #[derive(Serialize)]
 struct Document {
@@ -164,7 +160,7 @@ impl Sender<'_> {
         let path = asked.out.join(format!("{name}.shift"));
         fs::write(&path, bytes).map_err(|error| cannot(&path, &error.to_string()))?;
         let codes = if asked.codes {
-            pictures(&asked.out, &name, bytes)?
+            parts::write(&asked.out, &name, bytes)?
         } else {
             Vec::new()
         };
@@ -176,24 +172,6 @@ impl Sender<'_> {
             codes,
         })
     }
-}
-
-/// The frames of a file, a quarter more than are needed.
-fn pictures(folder: &Path, name: &str, bytes: &[u8]) -> Result<Vec<String>, Stop> {
-    let too_long = || cannot_make(CannotWrite::TooLong);
-    let needed = bytes.len().div_ceil(exchange::SYMBOL);
-    let spare = u32::try_from(needed / 4 + 2).unwrap_or(2);
-    let frames = frames(bytes, spare).map_err(|_| too_long())?;
-    let mut written = Vec::new();
-    for (at, frame) in frames.iter().enumerate() {
-        let text = exchange::write_frame(frame).ok_or_else(too_long)?;
-        let drawn = scan::drawn(&text, SCALE, FRAME_VERSION).ok_or_else(too_long)?;
-        let path = folder.join(format!("{name}-code-{:03}.png", at + 1));
-        let png = picture::png(&drawn).map_err(|why| cannot(&path, &why))?;
-        fs::write(&path, png).map_err(|error| cannot(&path, &error.to_string()))?;
-        written.push(path.display().to_string());
-    }
-    Ok(written)
 }
 
 fn cannot_make(why: CannotWrite) -> Stop {

@@ -1,6 +1,7 @@
 //! `site`: what a dispensing site does, each thing with its own file.
 
 mod demo;
+mod key;
 mod lots;
 mod receive;
 mod scanned;
@@ -22,6 +23,7 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Reconcile(asked) => lots::reconcile(asked, data),
         Site::Undo(asked) => lots::undo(asked, data),
         Site::Recall(asked) => lots::recall(asked, data),
+        Site::Key(asked) => key::run(asked, data),
         Site::Demo(asked) => demo::run(asked),
     }
 }

@@ -11,6 +11,7 @@ use hearthdose_core::record::{Event, FactId, SiteEvent};
 use hearthdose_core::schedule;
 use hearthdose_core::site::{self, Desk, HandedOut, Home, Serving};
 use hearthdose_core::time::Now;
+use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{self, Frame};
 
@@ -19,9 +20,9 @@ use super::{lead_reason, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
-use crate::input;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
 use crate::site::story;
+use crate::{input, paths};
 
 /// Pixels to a module of a slip's code.
 const SCALE: usize = 8;
@@ -30,7 +31,9 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let order = input::order(&asked.order)?;
     let notices = read_notices(&asked.notices)?;
     let now = moment(&asked.at)?;
-    let scanned = scanned::read(asked)?;
+    let folder = paths::data_folder(data.clone())
+        .ok_or_else(|| Stop::unusable("there is no data folder: set HOME or use --data"))?;
+    let scanned = scanned::read(asked, &Device::at(folder))?;
     let zone = schedule::zone(&order.time_zone)
         .map_err(|refusal| refused(refusal.code(), refusal.to_string()))?;
     let day = zone.to_datetime(now.wall).date();

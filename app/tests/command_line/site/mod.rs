@@ -6,6 +6,7 @@
 
 mod desk;
 mod hands;
+mod sealed;
 mod shifts;
 
 use std::path::{Path, PathBuf};

@@ -119,7 +119,7 @@ fn code_of(
     })?;
     let random = DeviceRandom::new(dice.bytes());
     let wish = CodeWrite {
-        household: path.to_owned(),
+        household: Some(path.to_owned()),
         order: None,
         out: path.to_owned(),
         names: true,

@@ -1,19 +1,21 @@
 //! `code write` and `code read`.
+//!
+//! With a household its code is written, without one the order's own file, in as many codes as it needs.
+
+mod parts;
+mod read;
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::Instant;
 
-use hearthdose_core::exchange::{
-    self, CannotWrite, Making, Member, Message, Met, Scan, Scanned, SealingKey,
-};
+use hearthdose_core::exchange::{self, CannotWrite, Making, Member, Message, SealingKey};
 use hearthdose_core::household::HouseholdFile;
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::schedule;
 use hearthdose_ui::machine::clock::SystemClock;
 use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::machine::picture;
-use hearthdose_ui::scan::{self, Cascade, Scanner, Symbol};
+use hearthdose_ui::scan;
 use jiff::Timestamp;
 use serde::Serialize;
 
@@ -26,8 +28,11 @@ const SCALE: usize = 8;
 
 pub fn run(asked: &Code, data: Option<PathBuf>) -> Result<Answer, Stop> {
     match asked {
-        Code::Write(asked) => write(asked, data),
-        Code::Read { images } => read(images, data),
+        Code::Write(asked) => match &asked.household {
+            Some(household) => write(asked, household, data),
+            None => parts::write(asked),
+        },
+        Code::Read { images, out } => read::run(images, out.as_deref(), data),
     }
 }
 
@@ -43,8 +48,8 @@ struct Written {
     text: String,
 }
 
-fn write(asked: &CodeWrite, data: Option<PathBuf>) -> Result<Answer, Stop> {
-    let file = input::household(&asked.household)?;
+fn write(asked: &CodeWrite, household: &Path, data: Option<PathBuf>) -> Result<Answer, Stop> {
+    let file = input::household(household)?;
     let order = asked.order.as_deref().map(input::order).transpose()?;
     let made = match &asked.at {
         None => SystemClock::new().read().wall,
@@ -171,110 +176,4 @@ pub fn coded(
         sealed: asked.seal,
     };
     Ok(exchange::household_code(&making, &members))
-}
-
-#[derive(Serialize)]
-struct Document {
-    codes: Vec<Entry>,
-}
-
-#[derive(Serialize)]
-struct Entry {
-    file: String,
-    outcome: &'static str,
-    /// As it stands in the code; null when nothing was read.
-    text: Option<String>,
-    /// Milliseconds to open and read the picture.
-    ms: f64,
-}
-
-fn read(images: &[PathBuf], data: Option<PathBuf>) -> Result<Answer, Stop> {
-    // A key that cannot be used only means that this device does not know itself.
-    let secret = paths::data_folder(data)
-        .and_then(|folder| Device::at(folder).known_secret().ok())
-        .flatten();
-    let mut scanner = Cascade::thorough();
-    let mut notes = Vec::new();
-    let mut codes = Vec::new();
-    let mut words = String::new();
-    for image in images {
-        let begun = Instant::now();
-        let (outcome, text) = match picture::open(image) {
-            Err(sentence) => {
-                notes.push(sentence);
-                ("unreadable", None)
-            }
-            Ok(frame) => match scanner.scan(&frame, Symbol::Qr) {
-                None => ("nothing-read", None),
-                Some(found) => {
-                    let scan = Scan::read(&found.text);
-                    (scan.outcome(&met(&scan, secret.as_ref())), Some(found.text))
-                }
-            },
-        };
-        let ms = (begun.elapsed().as_secs_f64() * 10_000.0).round() / 10.0;
-        words.push_str(&line(image, outcome, text.as_deref()));
-        codes.push(Entry {
-            file: image.display().to_string(),
-            outcome,
-            text,
-            ms,
-        });
-    }
-    let exit = if notes.is_empty() {
-        Exit::Done
-    } else {
-        Exit::Unusable
-    };
-    let mut answer = Answer::new(exit, &Document { codes }, words)?;
-    answer.notes = notes;
-    Ok(answer)
-}
-
-/// This device knows itself, under the key that it shows for the order of the code.
-fn met(scan: &Scan, secret: Option<&exchange::DeviceRandom>) -> Met {
-    let mut met = Met::default();
-    if let (Scan::Message(scanned), Some(secret)) = (scan, secret) {
-        met.meet(secret.key(order_of(scanned)).public());
-    }
-    met
-}
-
-fn order_of(scanned: &Scanned) -> &str {
-    match &scanned.message {
-        Message::Household(code) => code.order.as_ref().map_or("", |order| order.id.as_str()),
-        Message::Slip(slip) => slip.order.as_ref().map_or("", |order| order.id.as_str()),
-        Message::SiteKey(_) | Message::Shift(_) => "",
-    }
-}
-
-fn line(image: &Path, outcome: &str, text: Option<&str>) -> String {
-    let meaning = match outcome {
-        "nothing-read" => "no code was found",
-        "unreadable" => "this is no picture",
-        "foreign" => "a code of something else",
-        "newer-version" => "made by a newer version: please update",
-        "damaged" => "one of ours, but not as it was made",
-        "signature-wrong" => "the signature is wrong: it was changed after it was made",
-        "signature-unknown" => "whole, from a device not met before",
-        "new" => "whole, from a device met before",
-        "sealed" => "sealed for another reader",
-        "part" => "one part of a longer file",
-        _ => "read",
-    };
-    match text {
-        None => format!("{}: {outcome}: {meaning}\n", image.display()),
-        Some(text) => format!(
-            "{}: {outcome}: {meaning}\n  {}\n",
-            image.display(),
-            shown(text)
-        ),
-    }
-}
-
-/// Control characters of a stranger's code do not reach the terminal.
-fn shown(text: &str) -> String {
-    text.chars()
-        .map(|letter| if letter.is_control() { '·' } else { letter })
-        .collect()
 }
