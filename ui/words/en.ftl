@@ -855,6 +855,7 @@ change-detail-if-yes = a yes means
 change-detail-instead = instead
 change-detail-phone = phone
 change-words-title = the translated title changed
+change-words-medicine = the translated name of the medicine changed
 change-words-apart = to be taken apart: the translated names changed
 change-words-fluid = second fluid: the translated names changed
 change-words-vehicle = { $entry }: the translated names changed

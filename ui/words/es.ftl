@@ -864,6 +864,7 @@ change-detail-if-yes = un sí quiere decir
 change-detail-instead = en su lugar
 change-detail-phone = teléfono
 change-words-title = cambió el título traducido
+change-words-medicine = cambió el nombre traducido del medicamento
 change-words-apart = tomar por separado: cambiaron los nombres traducidos
 change-words-fluid = segundo líquido: cambiaron los nombres traducidos
 change-words-vehicle = { $entry }: cambiaron los nombres traducidos

@@ -173,3 +173,28 @@ fn changes_are_named_in_words() {
         ["quantity-without-unit"]
     );
 }
+
+#[test]
+fn changed_words_of_the_medicine_and_of_whom_to_call_are_told() {
+    let order = "orders/quillmere-doxy-1.toml";
+    let changes = [
+        (
+            "words = { es = \"doxiciclina\" }",
+            "words = { es = \"doxi\" }",
+        ),
+        (
+            "es = \"Línea de emergencia de Quillmere\"",
+            "es = \"otra oficina\"",
+        ),
+    ];
+    let newer = File::like(order, &changes);
+    let wish = ["order", "compare", &demo(order), newer.path(), "--json"];
+    let told = hearthdose(&wish).expect(0).json();
+    let texts = texts(&told["changes"], "text");
+    assert_eq!(texts.len(), 2, "{texts:?}");
+    assert_eq!(texts[0], "the translated name of the medicine changed");
+    assert!(
+        texts[1].ends_with(": the translated names changed"),
+        "{texts:?}"
+    );
+}

@@ -132,6 +132,8 @@ pub enum Detail {
 pub enum Wording {
     /// The title in other languages.
     Title,
+    /// The name of the medicine in other languages.
+    Medicine,
     /// What is to be taken apart, in other languages.
     Apart,
     /// The second fluid in other languages.
@@ -144,12 +146,15 @@ pub enum Wording {
     /// Not words, but as little to be quoted: what a caution is about.
     CautionKind(Entry),
     Hours(Entry),
+    /// Whom to call, in other languages.
+    ContactNames(Entry),
 }
 
 impl Wording {
     pub(super) fn place(&self) -> String {
         match self {
             Wording::Title => "title-words".to_owned(),
+            Wording::Medicine => "medicine.words".to_owned(),
             Wording::Apart => Field::Apart.place().to_owned(),
             Wording::SecondFluid => Field::SecondFluid.place().to_owned(),
             Wording::VehicleNames(of)
@@ -157,7 +162,8 @@ impl Wording {
             | Wording::AfterYes(of)
             | Wording::Caution(of)
             | Wording::CautionKind(of)
-            | Wording::Hours(of) => of.place(),
+            | Wording::Hours(of)
+            | Wording::ContactNames(of) => of.place(),
         }
     }
 }

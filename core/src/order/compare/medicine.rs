@@ -11,6 +11,12 @@ pub(super) fn compare(changes: &mut Changes, old: &Order, new: &Order) {
     };
     let named = |name: &Option<String>| name.as_deref().and_then(Value::text);
     tell(Field::MedicineName, &|m| Value::text(&m.name));
+    if old.name == new.name {
+        changes.words(Wording::Medicine, &old.words, &new.words);
+    }
+    let mut tell = |field, say: &dyn Fn(&Medicine) -> Option<Value>| {
+        changes.field(field, say(old), say(new));
+    };
     tell(Field::AllergyClass, &|m| named(&m.allergy_class));
     tell(Field::Interval, &|m| Some(Value::Lapse(m.interval)));
     tell(Field::SupplyDays, &|m| Some(Value::Days(m.supply_days)));

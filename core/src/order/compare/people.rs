@@ -41,5 +41,6 @@ fn caution(changes: &mut Changes, old: &Caution, new: &Caution, of: &Entry) {
 fn contact(changes: &mut Changes, old: &Contact, new: &Contact, of: &Entry) {
     let phone = |contact: &Contact| Value::text(&contact.phone);
     changes.detail(of, Detail::Phone, phone(old), phone(new));
+    changes.words(Wording::ContactNames(of.clone()), &old.words, &new.words);
     changes.words(Wording::Hours(of.clone()), &old.hours, &new.hours);
 }

@@ -80,9 +80,10 @@ pub(super) fn detail(detail: Detail) -> &'static str {
 pub(super) fn wording(wording: &Wording) -> &'static str {
     match wording {
         Wording::Title => "change-words-title",
+        Wording::Medicine => "change-words-medicine",
         Wording::Apart => "change-words-apart",
         Wording::SecondFluid => "change-words-fluid",
-        Wording::VehicleNames(_) => "change-words-vehicle",
+        Wording::VehicleNames(_) | Wording::ContactNames(_) => "change-words-vehicle",
         Wording::Question(_) => "change-words-question",
         Wording::AfterYes(_) => "change-words-after-yes",
         Wording::Caution(_) => "change-words-caution",

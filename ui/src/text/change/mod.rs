@@ -149,13 +149,16 @@ impl Telling<'_> {
 
     fn wording(self, wording: &Wording) -> String {
         let entry = match wording {
-            Wording::Title | Wording::Apart | Wording::SecondFluid => String::new(),
+            Wording::Title | Wording::Medicine | Wording::Apart | Wording::SecondFluid => {
+                String::new()
+            }
             Wording::VehicleNames(of)
             | Wording::Question(of)
             | Wording::AfterYes(of)
             | Wording::Caution(of)
             | Wording::CautionKind(of)
-            | Wording::Hours(of) => self.entry(of),
+            | Wording::Hours(of)
+            | Wording::ContactNames(of) => self.entry(of),
         };
         let key = labels::wording(wording);
         self.words.say_with(key, &[("entry", entry.into())])
