@@ -191,10 +191,12 @@ fn changed_words_of_the_medicine_and_of_whom_to_call_are_told() {
     let wish = ["order", "compare", &demo(order), newer.path(), "--json"];
     let told = hearthdose(&wish).expect(0).json();
     let texts = texts(&told["changes"], "text");
-    assert_eq!(texts.len(), 2, "{texts:?}");
-    assert_eq!(texts[0], "the translated name of the medicine changed");
+    assert_eq!(texts.len(), 3, "{texts:?}");
+    // Two files of one revision that differ are told too.
+    assert!(texts[0].contains("revision 1"), "{texts:?}");
+    assert_eq!(texts[1], "the translated name of the medicine changed");
     assert!(
-        texts[1].ends_with(": the translated names changed"),
+        texts[2].ends_with(": the translated names changed"),
         "{texts:?}"
     );
 }
