@@ -31,6 +31,8 @@ pub struct World {
     folder: PathBuf,
     setup: Rc<RefCell<Setup>>,
     papers: Rc<RefCell<Vec<Paper>>>,
+    /// What the device's secret and its names begin with.
+    device: Rc<Cell<u8>>,
     /// Texts of codes in pictures that lie where the program looks.
     pub codes: Rc<RefCell<Vec<String>>>,
 }
@@ -55,6 +57,7 @@ impl World {
             folder,
             setup: Rc::new(RefCell::new(Setup::default())),
             papers: Rc::new(RefCell::new(Vec::new())),
+            device: Rc::new(Cell::new(7)),
             codes: Rc::default(),
         }
     }
@@ -80,6 +83,11 @@ impl World {
         time.wall_ahead += by;
     }
 
+    /// Has another secret and gives other names; to be said before the program starts.
+    pub fn become_another_device(&self, mark: u8) {
+        self.device.set(mark);
+    }
+
     /// The machine starts again; its steady clock begins anew.
     pub fn reboot(&self) {
         let mut time = self.time.borrow_mut();
@@ -98,6 +106,17 @@ impl World {
             name: name.to_owned(),
             place: "Downloads".to_owned(),
             bytes: text.as_bytes().to_vec(),
+        });
+    }
+
+    /// Puts what another program left into the same place.
+    pub fn carry(&self, name: &str, bytes: Vec<u8>) {
+        let mut papers = self.papers.borrow_mut();
+        papers.retain(|paper| paper.name != name);
+        papers.push(Paper {
+            name: name.to_owned(),
+            place: "Stick".to_owned(),
+            bytes,
         });
     }
 
@@ -141,11 +160,13 @@ impl Clock for World {
 impl Ids for World {
     fn fresh(&mut self) -> Uuid {
         self.names.set(self.names.get() + 1);
-        Uuid::from_u128(self.names.get())
+        // Another device's names are never the same.
+        let device = u128::from(self.device.get()) << 64;
+        Uuid::from_u128(device | self.names.get())
     }
 
     fn device_random(&mut self) -> Option<DeviceRandom> {
-        Some(DeviceRandom::new([7; 32]))
+        Some(DeviceRandom::new([self.device.get(); 32]))
     }
 }
 
@@ -161,6 +182,12 @@ impl Records for World {
 
     fn codes(&self) -> Vec<String> {
         self.codes.borrow().clone()
+    }
+
+    fn shifts(&self) -> Vec<Paper> {
+        let papers = self.papers.borrow();
+        let shifts = papers.iter().filter(|paper| paper.name.ends_with(".shift"));
+        shifts.cloned().collect()
     }
 
     fn leave(&self, name: &str, bytes: &[u8]) -> Option<String> {

@@ -5,9 +5,12 @@
 )]
 
 use hearthdose_core::exchange::{Message, Scan, Slip};
+use hearthdose_core::record::{Event, SiteEvent};
+use hearthdose_core::store::Store;
 use hearthdose_tests::kitchen::{World, press, pressable, step, title};
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
+use hearthdose_ui::vm::ports::Shelf;
 use hearthdose_ui::vm::view::{Block, Intent, ReadingView, Screen};
 
 const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
@@ -34,7 +37,13 @@ fn words(kitchen: &Kitchen) -> String {
 
 /// A site that works by the demo order.
 fn at_site(name: &str) -> (World, Kitchen) {
+    at_site_on(name, 7)
+}
+
+/// The same on a device with other names and another secret.
+fn at_site_on(name: &str, device: u8) -> (World, Kitchen) {
     let world = World::new(name);
+    world.become_another_device(device);
     world.bring("order.toml", ORDER);
     let mut kitchen = world.start(Language::English);
     press(&mut kitchen, "work-at-site");
@@ -366,4 +375,89 @@ fn a_home_and_a_site_exchange_codes() {
     let handed: u64 = receipt.lines.iter().map(|line| u64::from(line.count)).sum();
     assert!(handed > 0);
     assert_eq!(after, before + handed);
+}
+
+/// Two tablets that served the same home see it when one takes in the other's record, and only after a person knew the tablet.
+#[test]
+fn two_tablets_that_served_one_home_see_it() {
+    let home_world = World::new("shift-home");
+    let mut home = home_world.start(Language::English);
+    press(&mut home, "practise");
+    press(&mut home, "show-code");
+    let code = reading(&home).picture.unwrap().0.replacen("code:", "", 1);
+    let serve = |kitchen: &mut Kitchen| {
+        packs_in(kitchen, "QD9000", "2032-05-31", "30");
+        type_into(kitchen, "code", &code);
+        kitchen.take(&Intent::Accept);
+        if pressable(&kitchen.view()).contains(&"lead".to_owned()) {
+            press(kitchen, "lead");
+            type_into(kitchen, "reason", "Ana Reyes");
+        }
+        press(kitchen, "give");
+        press(kitchen, "line");
+    };
+    let (one_world, mut one) = at_site("shift-one");
+    let (two_world, mut two) = at_site_on("shift-two", 9);
+    serve(&mut one);
+    serve(&mut two);
+    press(&mut one, "shift");
+    press(&mut one, "write-shift");
+    press(&mut one, "told");
+    let name = std::fs::read_dir(one_world.folder())
+        .unwrap()
+        .filter_map(|file| file.unwrap().file_name().into_string().ok())
+        .find(|name| name.ends_with(".shift"))
+        .unwrap();
+    let bytes = std::fs::read(one_world.folder().join(&name)).unwrap();
+    let mut broken = bytes.clone();
+    let middle = broken.len() / 2;
+    broken[middle] ^= 1;
+    two_world.carry("broken.shift", broken);
+    press(&mut two, "shift");
+    press(&mut two, "shift:0");
+    assert_eq!(title(&two.view()), "Bring tablets together");
+    two_world.carry("broken.shift", bytes);
+    press(&mut two, "look-for-shifts");
+    press(&mut two, "shift:0");
+    assert_eq!(title(&two.view()), "Is this one of your tablets?");
+    press(&mut two, "trust-shift");
+    assert!(
+        words(&two).contains("Both tablets served these homes"),
+        "{}",
+        words(&two)
+    );
+    press(&mut two, "told");
+    // Known now, and nothing of it is new a second time.
+    press(&mut two, "shift:0");
+    assert!(words(&two).contains("New entries: 0."), "{}", words(&two));
+    press(&mut two, "told");
+    // Thirty packs came in on each tablet, and each gave some of them out.
+    press(&mut two, "shelves");
+    let given: u64 = handed(&one_world, &two_world);
+    assert!(given > 0);
+    assert!(
+        words(&two).contains(&format!("Lot QD9000. {} packs", 60 - given)),
+        "{}",
+        words(&two)
+    );
+}
+
+/// Packs in the hand-outs of both records, each fact once.
+fn handed(one: &World, two: &World) -> u64 {
+    let mut packs = std::collections::BTreeMap::new();
+    for world in [one, two] {
+        let (store, _) = Store::open(&world.path(Shelf::Site)).unwrap();
+        for fact in store.facts().unwrap() {
+            if let Event::Site {
+                site: SiteEvent::HandedOut { lines, .. },
+            } = &fact.event
+            {
+                packs.insert(
+                    fact.id,
+                    lines.iter().map(|line| u64::from(line.packs)).sum::<u64>(),
+                );
+            }
+        }
+    }
+    packs.values().sum()
 }

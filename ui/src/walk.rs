@@ -251,6 +251,10 @@ impl Records for MemoryRecords {
         Vec::new()
     }
 
+    fn shifts(&self) -> Vec<Paper> {
+        Vec::new()
+    }
+
     fn leave(&self, _name: &str, _bytes: &[u8]) -> Option<String> {
         None
     }

@@ -1227,3 +1227,23 @@ bell-alarm = Set the phone’s alarm for { $time }
 bell-alarm-words = Time to begin the next dose
 told-no-bell = No clock
 told-no-bell-body = This phone has no clock that takes a timer or an alarm from here. Set it by hand.
+
+## Several tablets of a site
+
+site-shift = Other tablets
+shift-title = Bring tablets together
+shift-body = Each tablet writes its record to a file. Carry the files on a stick and take them in on the other tablets. It does not matter who goes first, or how often. The file is signed but not locked: keep the stick with you.
+shift-write = Write my record
+shift-of = Tablet { $mark }: { $count } entries
+shift-there = { $name } lies in { $place }. The mark of this tablet is { $mark }.
+shift-new-title = Is this one of your tablets?
+shift-mark = Mark: { $mark }
+shift-compare = It was not met before. Compare the mark with the one that the other tablet shows when it writes its record.
+shift-trust = Yes, take it in
+shift-merged = Taken in
+shift-merged-body = New entries: { $new }. Known before: { $known }.
+shift-twice = Both tablets served these homes. Tell the lead: { $homes }.
+shift-below = More went out than came in. Count these lots: { $lots }.
+shift-other-device = This file is signed by another key than its tablet had before. It was not taken in. Tell the lead.
+shift-not-one = This is not the record of a tablet.
+shift-sealed = This file is locked for somebody else.

@@ -1236,3 +1236,23 @@ bell-alarm = Poner la alarma del teléfono para las { $time }
 bell-alarm-words = Es hora de empezar la próxima dosis
 told-no-bell = Sin reloj
 told-no-bell-body = Este teléfono no tiene un reloj que acepte un temporizador o una alarma desde aquí. Póngalo a mano.
+
+## Several tablets of a site
+
+site-shift = Otras tabletas
+shift-title = Juntar las tabletas
+shift-body = Cada tableta escribe su registro en un archivo. Lleve los archivos en una memoria y súmelos en las otras. No importa quién empiece ni cuántas veces. El archivo está firmado, pero no cerrado: no deje la memoria.
+shift-write = Escribir mi registro
+shift-of = Tableta { $mark }: { $count } anotaciones
+shift-there = { $name } está en { $place }. La marca de esta tableta es { $mark }.
+shift-new-title = ¿Es una de sus tabletas?
+shift-mark = Marca: { $mark }
+shift-compare = No se conocía antes. Compare la marca con la que muestra la otra tableta cuando escribe su registro.
+shift-trust = Sí, sumarla
+shift-merged = Sumada
+shift-merged-body = Anotaciones nuevas: { $new }. Ya conocidas: { $known }.
+shift-twice = Las dos tabletas atendieron estos hogares. Avise a la persona encargada: { $homes }.
+shift-below = Salió más de lo que llegó. Cuente estos lotes: { $lots }.
+shift-other-device = Este archivo está firmado con otra clave que la que su tableta tenía antes. No se sumó. Avise a la persona encargada.
+shift-not-one = Esto no es el registro de una tableta.
+shift-sealed = Este archivo está cerrado para otra persona.

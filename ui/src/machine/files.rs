@@ -76,6 +76,10 @@ impl Records for Files {
         super::papers::found(&self.folder)
     }
 
+    fn shifts(&self) -> Vec<Paper> {
+        super::papers::shifts(&self.folder)
+    }
+
     fn codes(&self) -> Vec<String> {
         super::papers::codes(&self.folder)
     }

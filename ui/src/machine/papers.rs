@@ -34,6 +34,22 @@ pub fn found(data: &Path) -> Vec<Paper> {
         .collect()
 }
 
+/// A whole day of a busy site.
+const LARGEST_SHIFT: u64 = 64 * 1024 * 1024;
+
+/// What other tablets wrote, newest first.
+pub fn shifts(data: &Path) -> Vec<Paper> {
+    newest(data, &["shift"], LARGEST_SHIFT)
+        .into_iter()
+        .take(MOST)
+        .filter_map(|(path, place)| {
+            let name = path.file_name()?.to_string_lossy().into_owned();
+            let bytes = std::fs::read(&path).ok()?;
+            Some(Paper { name, place, bytes })
+        })
+        .collect()
+}
+
 /// Texts of codes in pictures, those of the newest picture first.
 pub fn codes(data: &Path) -> Vec<String> {
     let mut seen = BTreeSet::new();

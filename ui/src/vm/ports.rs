@@ -49,6 +49,9 @@ pub trait Records {
     /// Files in the folders where people put them that may be an order or a notice.
     fn papers(&self) -> Vec<Paper>;
 
+    /// Files in the same folders that other tablets of a site wrote for this one.
+    fn shifts(&self) -> Vec<Paper>;
+
     /// Texts of the codes in pictures that lie in the same folders.
     fn codes(&self) -> Vec<String>;
 

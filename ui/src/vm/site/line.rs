@@ -45,6 +45,7 @@ impl Kitchen {
             Link::to("shelves", words.say("site-shelves")),
             Link::to("day", words.say("site-day")),
             Link::to("orders", words.say("site-orders")),
+            Link::to("shift", words.say("site-shift")),
             Link::to("leave-site", words.say("site-leave")),
         ];
         view.back = false;

@@ -12,6 +12,7 @@ mod line;
 mod orders;
 mod record;
 mod shelves;
+mod shift;
 mod words;
 
 use std::collections::BTreeMap;
@@ -53,6 +54,10 @@ enum Spot {
     Receive,
     Count(LotName),
     Day,
+    /// Records of other tablets.
+    Shift,
+    /// One that was not met before.
+    ShiftOf(usize),
     /// Cautions and numbers.
     Help,
 }
@@ -277,7 +282,8 @@ impl Kitchen {
                     || self.press_family(id, now)
                     || self.press_desk(id, now)
                     || self.press_give(id, now)
-                    || self.press_shelves(id, now);
+                    || self.press_shelves(id, now)
+                    || self.press_shift(id, now);
                 return;
             }
         };
@@ -310,6 +316,8 @@ impl Kitchen {
             Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),
             Spot::Count(lot) => Screen::step(self.count_view(site, lot)),
+            Spot::Shift => Screen::step(self.shift_view(site)),
+            Spot::ShiftOf(index) => Screen::Reading(self.shift_reading(site, *index)),
             Spot::Help => Screen::Reading(match &site.order {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),
@@ -346,6 +354,11 @@ impl Kitchen {
                 "orders",
                 "site-orders",
                 matches!(site.spot, Spot::Orders | Spot::Order(_)),
+            ),
+            (
+                "shift",
+                "site-shift",
+                matches!(site.spot, Spot::Shift | Spot::ShiftOf(_)),
             ),
             ("leave-site", "site-leave", false),
         ];

@@ -1,0 +1,330 @@
+//! Records of several tablets become one: a shift file is written for the others, theirs are taken in.
+//!
+//! Taking in is a union of facts, so it does not matter who does it first or how often.
+//! Whose tablet a file is from, a person says once, by comparing its mark; after that it must stay the same.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use hearthdose_core::exchange::{self, DeviceKey, Message, Scan, Scanned, Shift};
+use hearthdose_core::household::HouseholdId;
+use hearthdose_core::record::{Event, SiteEvent};
+use hearthdose_core::time::Now;
+
+use super::{Site, Spot};
+use crate::vm::keep::KeepError;
+use crate::vm::make::{heading, paragraph, picture};
+use crate::vm::view::{Button, Choice, Link, Note, ReadingView, StepView};
+use crate::vm::{Kitchen, Telling};
+
+/// Setting: the devices whose shifts are taken in, key by key as JSON; the command line keeps it in the same place.
+const KNOWN: &str = "site-known-devices";
+
+/// What a file turns out to be.
+enum Standing {
+    Known,
+    NotMet,
+    /// The key was met with another tablet's number, or the number with another key.
+    OtherDevice,
+}
+
+impl Kitchen {
+    pub(super) fn look_for_shifts(&mut self) {
+        let shifts = self.records.shifts();
+        if let Some(site) = self.site.as_mut() {
+            site.papers = shifts;
+        }
+    }
+
+    pub(super) fn shift_view(&self, site: &Site) -> StepView {
+        let words = &self.words;
+        let mut view = StepView::titled(words.say("shift-title"));
+        view.body = vec![words.say("shift-body")];
+        for (index, paper) in site.papers.iter().enumerate() {
+            let from = words.say_with("paper-from", &[("place", paper.place.as_str().into())]);
+            let (title, detail) = match shift_in(&paper.bytes) {
+                Ok((scanned, shift)) => {
+                    let values = [
+                        ("mark", mark(&scanned.signer).into()),
+                        ("count", shift.facts.len().into()),
+                    ];
+                    (words.say_with("shift-of", &values), from)
+                }
+                Err(said) => (paper.name.clone(), format!("{} {from}", words.say(said))),
+            };
+            view.choices.push(Choice::new(
+                &format!("shift:{index}"),
+                title,
+                detail,
+                "order-paper",
+            ));
+        }
+        view.note = site
+            .said
+            .map(|said| Note::new(words.say(said), String::new(), None));
+        view.main = Some(Button::ready("write-shift", words.say("shift-write")));
+        view.ways = vec![
+            Link::to("look-for-shifts", words.say("papers-again")),
+            Link::to("line", words.say("site-next")),
+        ];
+        view
+    }
+
+    /// A file of a tablet that was not met before: compared by two people, then taken in.
+    pub(super) fn shift_reading(&self, site: &Site, index: usize) -> ReadingView {
+        let words = &self.words;
+        let mut view = ReadingView::titled(words.say("shift-new-title"));
+        view.picture = Some(picture("order-paper"));
+        if let Some(Ok((scanned, _))) = site.papers.get(index).map(|paper| shift_in(&paper.bytes)) {
+            let values = [("mark", mark(&scanned.signer).into())];
+            view.blocks
+                .push(heading(words.say_with("shift-mark", &values)));
+        }
+        view.blocks.push(paragraph(words.say("shift-compare")));
+        view.main = Some(Button::ready("trust-shift", words.say("shift-trust")));
+        view.ways = vec![Link::to("shift", words.say("take-order-not"))];
+        view
+    }
+
+    pub(super) fn press_shift(&mut self, id: &str, now: &Now) -> bool {
+        match id {
+            "shift" | "look-for-shifts" => {
+                self.look_for_shifts();
+                if let Some(site) = self.site.as_mut() {
+                    site.go(Spot::Shift);
+                }
+            }
+            "write-shift" => self.write_shift(now),
+            "trust-shift" => {
+                let index = match self.site.as_ref().map(|site| &site.spot) {
+                    Some(Spot::ShiftOf(index)) => *index,
+                    _ => return false,
+                };
+                self.take_shift(index, true, now);
+            }
+            _ => {
+                let Some(index) = id.strip_prefix("shift:").and_then(|at| at.parse().ok()) else {
+                    return false;
+                };
+                self.take_shift(index, false, now);
+            }
+        }
+        true
+    }
+
+    fn write_shift(&mut self, now: &Now) {
+        let Some((name, bytes, key)) = self.own_shift(now) else {
+            self.tell("print-not", "print-not-body");
+            return;
+        };
+        let Some(place) = self.records.leave(&name, &bytes) else {
+            self.tell("print-not", "print-not-body");
+            return;
+        };
+        let values = [
+            ("name", name.as_str().into()),
+            ("place", place.into()),
+            ("mark", mark(&key).into()),
+        ];
+        self.telling = Some(told(
+            self.words.say("print-there"),
+            self.words.say_with("shift-there", &values),
+            self.words.say("told-go-on"),
+        ));
+    }
+
+    fn own_shift(&mut self, now: &Now) -> Option<(String, Vec<u8>, DeviceKey)> {
+        let secret = self.ids.device_random()?.key("");
+        let site = self.site.as_ref()?;
+        let shift = Shift {
+            device: site.device,
+            made: exchange::minute(now.wall),
+            first: 1,
+            facts: site.store.facts().ok()?,
+            of: None,
+        };
+        let device = site.device.0.simple().to_string();
+        let name = format!("shift-{}.shift", device.get(24..).unwrap_or_default());
+        let bytes = Message::Shift(shift).sign(&secret).ok()?;
+        Some((name, bytes, secret.public()))
+    }
+
+    fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
+        let bytes = self
+            .site
+            .as_ref()
+            .and_then(|site| site.papers.get(index))
+            .map(|paper| paper.bytes.clone());
+        let Some(bytes) = bytes else {
+            return;
+        };
+        let (scanned, shift) = match shift_in(&bytes) {
+            Ok(both) => both,
+            Err(said) => {
+                if let Some(site) = self.site.as_mut() {
+                    site.said = Some(said);
+                }
+                return;
+            }
+        };
+        match self.standing(scanned.signer, &shift) {
+            Some(Standing::Known) => {}
+            Some(Standing::NotMet) if trust => {}
+            Some(Standing::NotMet) => {
+                if let Some(site) = self.site.as_mut() {
+                    site.go(Spot::ShiftOf(index));
+                }
+                return;
+            }
+            Some(Standing::OtherDevice) | None => {
+                if let Some(site) = self.site.as_mut() {
+                    site.said = Some("shift-other-device");
+                }
+                return;
+            }
+        }
+        match self.merge(scanned.signer, &shift) {
+            Ok((new, known)) => self.tell_merged(new, known, &shift, now),
+            Err(error) => self.tell_error(&error),
+        }
+    }
+
+    fn standing(&mut self, signer: DeviceKey, shift: &Shift) -> Option<Standing> {
+        let own = self.ids.device_random()?.key("").public();
+        let site = self.site.as_ref()?;
+        let device = shift.device.0.to_string();
+        if signer == own {
+            let is_own = shift.device == site.device;
+            return Some(if is_own {
+                Standing::Known
+            } else {
+                Standing::OtherDevice
+            });
+        }
+        let known = known_devices(site);
+        Some(match known.get(&hex(&signer.0)) {
+            Some(before) if *before == device => Standing::Known,
+            Some(_) => Standing::OtherDevice,
+            None if shift.device == site.device => Standing::OtherDevice,
+            None if known.values().any(|other| *other == device) => Standing::OtherDevice,
+            None => Standing::NotMet,
+        })
+    }
+
+    fn merge(&mut self, signer: DeviceKey, shift: &Shift) -> Result<(usize, usize), KeepError> {
+        let Some(site) = self.site.as_mut() else {
+            return Ok((0, 0));
+        };
+        let own = shift.device == site.device;
+        let appended = site.store.append(&shift.facts)?;
+        if !own {
+            let mut known = known_devices(site);
+            known.insert(hex(&signer.0), shift.device.0.to_string());
+            let text = serde_json::to_string(&known).unwrap_or_default();
+            site.store.set_setting(KNOWN, &text)?;
+        }
+        site.stock = site.store.stock()?;
+        site.learn_notices()?;
+        Ok((appended.added, appended.known))
+    }
+
+    /// How much was new, and which homes both tablets served.
+    fn tell_merged(&mut self, new: usize, known: usize, shift: &Shift, _now: &Now) {
+        let values = [("new", new.into()), ("known", known.into())];
+        let mut body = self.words.say_with("shift-merged-body", &values);
+        let twice = self
+            .site
+            .as_ref()
+            .map_or_else(Vec::new, |site| served_twice(site, shift));
+        if !twice.is_empty() {
+            let values = [("homes", twice.join("; ").into())];
+            body.push(' ');
+            body.push_str(&self.words.say_with("shift-twice", &values));
+        }
+        let below = self.site.iter().flat_map(|site| site.stock.lots());
+        let below: Vec<&str> = below
+            .filter(|(_, lot)| lot.packs() < 0)
+            .map(|(name, _)| name.lot.as_str())
+            .collect();
+        if !below.is_empty() {
+            let values = [("lots", below.join(", ").into())];
+            body.push(' ');
+            body.push_str(&self.words.say_with("shift-below", &values));
+        }
+        if let Some(site) = self.site.as_mut() {
+            site.trail.clear();
+            site.spot = Spot::Line;
+            site.go(Spot::Shift);
+        }
+        self.telling = Some(told(
+            self.words.say("shift-merged"),
+            body,
+            self.words.say("told-go-on"),
+        ));
+    }
+}
+
+fn told(title: String, body: String, main: String) -> Telling {
+    Telling {
+        title,
+        body,
+        drawing: "order-paper",
+        amount: None,
+        after: None,
+        main,
+    }
+}
+
+/// A whole shift of a site; or why not.
+fn shift_in(bytes: &[u8]) -> Result<(Scanned, Shift), &'static str> {
+    match Scan::read_bytes(bytes) {
+        Scan::Message(scanned) => match &scanned.message {
+            Message::Shift(shift) if shift.of.is_none() => {
+                let shift = shift.clone();
+                Ok((*scanned, shift))
+            }
+            _ => Err("shift-not-one"),
+        },
+        Scan::Sealed(_) => Err("shift-sealed"),
+        Scan::Newer => Err("receive-newer"),
+        Scan::Part(_) | Scan::Damaged | Scan::SignatureWrong => Err("receive-damaged"),
+        Scan::Foreign => Err("shift-not-one"),
+    }
+}
+
+/// Homes with a hand-out in this file that have another one too.
+fn served_twice(site: &Site, shift: &Shift) -> Vec<String> {
+    let homes: BTreeSet<HouseholdId> = shift
+        .facts
+        .iter()
+        .filter_map(|fact| match &fact.event {
+            Event::Site {
+                site: SiteEvent::HandedOut { home, .. },
+            } => Some(*home),
+            _ => None,
+        })
+        .collect();
+    let twice = homes.into_iter().filter_map(|id| {
+        let home = site.store.home(id).ok()??;
+        let devices: BTreeSet<_> = home.handed_out.iter().map(|out| out.device).collect();
+        let name = home
+            .words
+            .unwrap_or_else(|| super::line::short(&id.to_string()));
+        (devices.len() > 1).then_some(name)
+    });
+    twice.collect()
+}
+
+fn known_devices(site: &Site) -> BTreeMap<String, String> {
+    let text = site.store.setting(KNOWN).ok().flatten();
+    text.and_then(|text| serde_json::from_str(&text).ok())
+        .unwrap_or_default()
+}
+
+/// Short enough to be read out to one another.
+fn mark(key: &DeviceKey) -> String {
+    hex(&key.id())
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+}
