@@ -93,7 +93,5 @@ holds 'signed by scheme v2' '^Verified using v2 scheme.*true' "$box/signed"
 holds 'signed by scheme v3' '^Verified using v3 scheme.*true' "$box/signed"
 
 size=$(stat -c %s "$apk")
-# The aim is 15 MB; what grows beyond the bound was put in by mistake.
-if [ "$size" -lt 24000000 ]; then echo "ok: $size bytes"; else fails "$size bytes are too many"; fi
-[ "$size" -lt 15000000 ] || echo "the aim of 15000000 bytes is missed"
+if [ "$size" -lt 15000000 ]; then echo "ok: $size bytes"; else fails "$size bytes are too many"; fi
 exit "$bad"

@@ -996,7 +996,7 @@ calendar-alarm = Set the table. The doses are at { $time }.
 
 ## A dispensing site
 
-start-site = Help at a site, or from door to door
+start-site = Help at a site
 site-name = Dispensing site
 site-line = Line
 site-find = Find a home

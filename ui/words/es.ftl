@@ -1005,7 +1005,7 @@ calendar-alarm = Ponga la mesa. Las dosis son a las { $time }.
 
 ## A dispensing site
 
-start-site = Ayudar en un puesto, o de puerta en puerta
+start-site = Ayudar en un puesto
 site-name = Puesto de entrega
 site-line = Fila
 site-find = Buscar un hogar

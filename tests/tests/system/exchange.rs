@@ -73,7 +73,7 @@ fn a_home_and_a_site_exchange_codes_in_two_windows() {
 
     let site = Program::heard(&site_display, site_folder.path(), &site_bus);
     let words = [
-        "press:Help at a site, or from door to door",
+        "press:Help at a site",
         "press:Doxycycline after the Quillmere release",
         "press:We work by these",
         "wait:Next in line",
