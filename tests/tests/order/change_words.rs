@@ -162,6 +162,10 @@ fn changes() -> Vec<Change> {
             r#"es = "antiácidos, hierro"#,
             r#"es = "antiácidos y hierro"#,
         ),
+        (
+            r#"words = { es = "doxiciclina" }"#,
+            r#"words = { es = "doxi" }"#,
+        ),
     ];
     let pairs = [
         ("quillmere-doxy-1", DOXYCYCLINE),
