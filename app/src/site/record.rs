@@ -9,9 +9,9 @@ use std::path::PathBuf;
 
 use hearthdose_core::exchange::{DeviceKey, DeviceRandom};
 use hearthdose_core::household::HouseholdId;
-use hearthdose_core::order::{CheckedOrder, Notice, Order, parse_notice};
+use hearthdose_core::order::{CheckedOrder, Notice, Order};
 use hearthdose_core::prep::OrderRef;
-use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent, effective};
+use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent};
 use hearthdose_core::site::{Home, Stock};
 use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
@@ -130,19 +130,7 @@ impl SiteRecord {
 
     /// The notices this site was told of.
     pub fn notices(&self) -> Result<Vec<Notice>, Stop> {
-        let facts = effective(&self.facts()?).facts;
-        let mut notices: Vec<Notice> = Vec::new();
-        for fact in &facts {
-            if let Event::NoticeTaken { text } = &fact.event
-                && let Ok(notice) = parse_notice(text.as_bytes())
-                && !notices
-                    .iter()
-                    .any(|known| known.fingerprint == notice.fingerprint)
-            {
-                notices.push(notice);
-            }
-        }
-        Ok(notices)
+        self.store.notices().map_err(unusable)
     }
 
     /// Records what one action brought about, all of it or nothing; gives the ids.

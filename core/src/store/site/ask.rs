@@ -45,12 +45,12 @@ impl Store {
         homes::fold(&self.connection, id)
     }
 
-    /// The messages of the issuer that were taken in and not withdrawn, each once.
+    /// The messages of the issuer that were taken in and not withdrawn, each once, in the one order of all facts: of two rules the later counts.
     ///
     /// # Errors
     /// As [`Store::home`].
     pub fn notices(&self) -> Result<Vec<Notice>, StoreError> {
-        let clause = "WHERE instr(body, '\"notice-taken\"') > 0 OR number IN (SELECT fact FROM site_correction)";
+        let clause = "WHERE instr(body, '\"notice-taken\"') > 0 OR number IN (SELECT fact FROM site_correction) ORDER BY millis, counter, device, sequence";
         let facts: Vec<Fact> = facts::rows(&self.connection, clause, [])?
             .iter()
             .map(FactRow::fact)
