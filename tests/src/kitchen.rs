@@ -7,12 +7,14 @@ use std::rc::Rc;
 use hearthdose_core::exchange::DeviceRandom;
 use hearthdose_core::store::{Opening, Setup, Store, StoreError};
 use hearthdose_core::time::{Now, Steady};
-use hearthdose_ui::text::Language;
+use hearthdose_ui::text::{Language, Words};
 use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::ports::{Clock, Ids, Paper, Records, Shelf};
 use hearthdose_ui::vm::view::{Block, Intent, Screen, StepView, View};
 use jiff::{SignedDuration, Timestamp};
 use uuid::Uuid;
+
+use crate::voices;
 
 /// True time, and what the wall clock makes of it.
 #[derive(Clone, Debug)]
@@ -35,6 +37,8 @@ pub struct World {
     device: Rc<Cell<u8>>,
     /// Texts of codes in pictures that lie where the program looks.
     pub codes: Rc<RefCell<Vec<String>>>,
+    /// How words are spoken, where not as the program's own files have them.
+    voice: Option<fn(&str) -> String>,
 }
 
 impl World {
@@ -59,17 +63,34 @@ impl World {
             papers: Rc::new(RefCell::new(Vec::new())),
             device: Rc::new(Cell::new(7)),
             codes: Rc::default(),
+            voice: None,
         }
     }
 
     /// Starts the program, or starts it again.
     pub fn start(&self, language: Language) -> Kitchen {
-        Kitchen::open(
+        let mut kitchen = Kitchen::open(
             Box::new(self.clone()),
             Box::new(self.clone()),
             Box::new(self.clone()),
             Some(language),
-        )
+        );
+        if let Some(voice) = self.voice {
+            kitchen.speak(Words::read(language, &voices::spoken(voice)));
+        }
+        kitchen
+    }
+
+    /// The same world, in which words are spoken by this voice.
+    pub fn speaking(mut self, voice: Option<fn(&str) -> String>) -> World {
+        self.voice = voice;
+        self
+    }
+
+    /// An English text as this world speaks it.
+    pub fn said(&self, english: &str) -> String {
+        self.voice
+            .map_or_else(|| english.to_owned(), |voice| voice(english))
     }
 
     pub fn pass(&self, length: SignedDuration) {

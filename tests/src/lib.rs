@@ -5,3 +5,4 @@ pub mod oracle;
 pub mod people;
 pub mod table;
 pub mod tour;
+pub mod voices;

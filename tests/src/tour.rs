@@ -5,8 +5,10 @@
 mod orders;
 mod receipt;
 mod site;
+mod untranslated;
 
 pub use receipt::{receipt, shown_code};
+pub use untranslated::{untranslated, without};
 
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
@@ -72,6 +74,11 @@ impl<'a> Tour<'a> {
         }
     }
 
+    /// English, also where a voice speaks it.
+    fn english(&self) -> bool {
+        self.kitchen.view().back_word != "Atrás"
+    }
+
     fn see(&mut self, name: &str) {
         let view = self.kitchen.view();
         (self.show)(name, &view);
@@ -87,7 +94,7 @@ impl<'a> Tour<'a> {
     /// Closes the program and opens it again; the screen must be the same.
     fn restart(&mut self) {
         let before = self.kitchen.view();
-        let language = if before.back_word == "Back" {
+        let language = if self.english() {
             Language::English
         } else {
             Language::Spanish
@@ -178,7 +185,7 @@ impl<'a> Tour<'a> {
         self.press("next");
         self.press("child");
         self.see("set-up-birth-empty");
-        self.keys(if self.kitchen.view().back_word == "Back" {
+        self.keys(if self.english() {
             "07192028"
         } else {
             "19072028"
@@ -189,7 +196,7 @@ impl<'a> Tour<'a> {
         self.keys("2");
         self.see("set-up-told");
         self.press("birth-date");
-        self.keys(if self.kitchen.view().back_word == "Back" {
+        self.keys(if self.english() {
             "07192028"
         } else {
             "19072028"
@@ -279,7 +286,7 @@ impl<'a> Tour<'a> {
         }
         self.keys("60");
         self.press("next");
-        let day = if self.kitchen.view().back_word == "Back" {
+        let day = if self.english() {
             "04022031"
         } else {
             "02042031"
@@ -360,7 +367,7 @@ impl<'a> Tour<'a> {
         self.see("join-last-time");
         self.press("next");
         self.see("join-start");
-        let first = if self.kitchen.view().back_word == "Back" {
+        let first = if self.english() {
             "03302031"
         } else {
             "30032031"
@@ -383,13 +390,13 @@ impl<'a> Tour<'a> {
 
     /// The record after a round, a line put right, the days ahead.
     pub fn after_a_round(&mut self) {
-        let done = if self.kitchen.view().back_word == "Back" {
-            "Done for now"
+        let done = if self.english() {
+            self.world.said("Done for now.")
         } else {
-            "Listo por ahora"
+            "Listo por ahora".to_owned()
         };
         let before = self.world.clone();
-        go_on_to(&before, &mut self.kitchen, done);
+        go_on_to(&before, &mut self.kitchen, &done);
         self.see("round-done");
         self.press("to-today");
         self.see("today-after");

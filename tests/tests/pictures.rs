@@ -21,6 +21,18 @@ const ENGLISH: &[Look] = &[
 ];
 const SPANISH: &[Look] = &[(360, 640, 100, true), (1180, 820, 200, false)];
 
+/// A message that is not there is shown as its key, in brackets.
+fn missing(value: &serde_json::Value) -> Option<String> {
+    match value {
+        serde_json::Value::String(text) => {
+            (text.starts_with('[') && text.ends_with(']')).then(|| text.clone())
+        }
+        serde_json::Value::Array(all) => all.iter().find_map(missing),
+        serde_json::Value::Object(all) => all.values().find_map(missing),
+        _ => None,
+    }
+}
+
 #[test]
 fn every_screen_is_drawn() {
     let keep = std::env::var_os("HEARTHDOSE_PICTURES").map(PathBuf::from);
@@ -29,6 +41,12 @@ fn every_screen_is_drawn() {
     for (language, looks) in [(Language::English, ENGLISH), (Language::Spanish, SPANISH)] {
         let code = language.code();
         let mut show = |name: &str, view: &View| {
+            let value = serde_json::to_value(view).expect("a view is plain");
+            assert_eq!(
+                missing(&value),
+                None,
+                "{name} asks for a message that is not there"
+            );
             for (width, height, scale, dark) in looks {
                 drawn += 1;
                 let mut view = view.clone();
@@ -49,6 +67,8 @@ fn every_screen_is_drawn() {
         tour::two_orders(World::new(&format!("two-{code}")), language, &mut show);
         tour::site(World::new(&format!("site-{code}")), language, &mut show);
         tour::everywhere(World::new(&format!("tour-{code}")), language, &mut show);
+        let other = World::new(&format!("untranslated-{code}"));
+        tour::untranslated(other, language, &mut show);
     }
     assert!(drawn > 400, "only {drawn} pictures");
 }

@@ -8,6 +8,8 @@
 mod actions;
 #[path = "readability/english.rs"]
 mod english;
+#[path = "readability/refusals.rs"]
+mod refusals;
 #[path = "readability/said.rs"]
 mod said;
 #[path = "readability/spanish.rs"]

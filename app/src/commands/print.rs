@@ -97,6 +97,8 @@ fn home<'a>(course: &'a Course, code: Option<&'a str>, made: Timestamp) -> Home<
         name: course.file.name.as_deref(),
         zone: &course.table.zone,
         seats: &course.table.seats,
+        // A household file knows no stops: everybody in it sits at the table or is held with the reasons.
+        absent: &[],
         plan: &course.plan,
         measure,
         water: course.order.water,

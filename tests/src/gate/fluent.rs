@@ -12,6 +12,24 @@ pub struct Message {
     pub variables: BTreeSet<String>,
     /// Messages, terms and their attributes that it takes in.
     pub references: BTreeSet<String>,
+    /// Choices between forms, in the order in which they stand.
+    pub choices: Vec<Choice>,
+}
+
+/// One choice between forms: `{ $count -> … }`.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Choice {
+    /// The variable that chooses.
+    pub by: String,
+    pub forms: Vec<Form>,
+}
+
+/// `[one] …`, with what is put into it.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Form {
+    pub name: String,
+    pub default: bool,
+    pub variables: BTreeSet<String>,
 }
 
 #[derive(Debug, Default)]
@@ -67,12 +85,8 @@ impl Words {
 
 impl Message {
     fn take_in(&mut self, value: &str) {
-        for part in value.split('$').skip(1) {
-            let name = name_at(part);
-            if !name.is_empty() {
-                self.variables.insert(name.to_owned());
-            }
-        }
+        self.take_form(value);
+        self.variables.extend(variables_of(value));
         for part in value.split('{').skip(1) {
             let part = part.trim_start();
             let end = part.find(|letter: char| !is_name(letter) && letter != '.');
@@ -87,6 +101,34 @@ impl Message {
             }
         }
     }
+}
+
+impl Message {
+    /// Notes a choice that begins in this line, or one more form of the last one.
+    fn take_form(&mut self, value: &str) {
+        let text = value.trim_start();
+        let bare = text.strip_prefix('*').unwrap_or(text);
+        let form = bare.strip_prefix('[').and_then(|rest| rest.split_once(']'));
+        if let (Some((name, said)), Some(choice)) = (form, self.choices.last_mut()) {
+            choice.forms.push(Form {
+                name: name.trim().to_owned(),
+                default: bare.len() < text.len(),
+                variables: variables_of(said).collect(),
+            });
+        }
+        if let Some(before) = value.trim_end().strip_suffix("->") {
+            let by = before.rsplit('$').next().map(name_at);
+            self.choices.push(Choice {
+                by: by.unwrap_or_default().to_owned(),
+                forms: Vec::new(),
+            });
+        }
+    }
+}
+
+fn variables_of(value: &str) -> impl Iterator<Item = String> + '_ {
+    let names = value.split('$').skip(1).map(name_at);
+    names.filter(|name| !name.is_empty()).map(str::to_owned)
 }
 
 /// The name and the rest of `name = rest`.

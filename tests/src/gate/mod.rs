@@ -16,6 +16,7 @@ pub mod screens;
 pub mod sizes;
 pub mod test_code;
 pub mod tree;
+pub mod word_forms;
 pub mod word_uses;
 pub mod words;
 

@@ -21,7 +21,7 @@ const SOURCES: &[&str] = &[SCREENS, "app/src/"];
 /// Functions and methods that turn a key into words; the values of the second are its second argument.
 const CALLS: &[&str] = &["say", "say_with"];
 
-pub fn check(tree: &Tree, first: &Words) -> Vec<Problem> {
+pub fn check(tree: &Tree, first: &Words, all: &[&Words]) -> Vec<Problem> {
     let keys: BTreeSet<&str> = first.messages.keys().map(String::as_str).collect();
     let mut used: BTreeSet<&str> = first
         .messages
@@ -36,18 +36,28 @@ pub fn check(tree: &Tree, first: &Words) -> Vec<Problem> {
         }
         let text = RustText::new(source);
         let tests = TestLines::of(path, &text, &files);
+        let closures = closures_of_keys(source);
         for string in text.strings.iter().filter(|s| !tests.contain(s.line)) {
             let fitting: Vec<_> = keys.iter().filter(|key| fits(&string.text, key)).collect();
             // Elsewhere a function of that name may say anything.
             let call = call_of(&text, string.at).filter(|_| path.starts_with(SCREENS));
-            let asked = call.is_some() || names_a_key(&text, string);
+            let asked = call.is_some()
+                || names_a_key(&text, string)
+                || path.starts_with(SCREENS) && given_to(&text, string.at, &closures);
             if fitting.is_empty() && asked {
                 let why = format!("\"{}\" is no key of {FIRST}", string.text);
                 problems.push(Problem::new(path, string.line, why));
             }
             if let (Some(open), Some(message)) = (call, first.messages.get(&string.text)) {
                 let given = given(&text, open);
-                problems.extend(compare(message, &given).map(|why| {
+                let shown = |name: &str| {
+                    let mut said = all
+                        .iter()
+                        .filter_map(|words| words.messages.get(&string.text));
+                    said.any(|message| message.variables.contains(name))
+                };
+                let idle = idle(&given, shown);
+                problems.extend(compare(message, &given).into_iter().chain(idle).map(|why| {
                     Problem::new(path, string.line, format!("\"{}\" {why}", string.text))
                 }));
             }
@@ -55,9 +65,7 @@ pub fn check(tree: &Tree, first: &Words) -> Vec<Problem> {
         }
     }
     for (key, message) in &first.messages {
-        // An attribute belongs to its message; who uses one uses all.
-        let owner = key.split('.').next().unwrap_or(key);
-        if !used.contains(key.as_str()) && !used.contains(owner) {
+        if !used.contains(key.as_str()) {
             problems.push(Problem::new(
                 FIRST,
                 message.line,
@@ -79,6 +87,25 @@ fn call_of(text: &RustText, at: usize) -> Option<usize> {
     let name = call.rsplit(|letter| !is_word(letter)).next()?;
     let declared = call.trim_end_matches(is_word).trim_end().ends_with("fn");
     (!declared && CALLS.contains(&name)).then(|| call.chars().count())
+}
+
+/// Names of closures whose first argument is a key: `let named = |key: &str| …`.
+fn closures_of_keys(source: &str) -> BTreeSet<String> {
+    let heads = source.split("|key: &str").collect::<Vec<_>>();
+    let before = heads.split_last().map_or(&[][..], |(_, before)| before);
+    let names = before.iter().filter_map(|head| {
+        let head = head.trim_end().strip_suffix('=')?.trim_end();
+        head.rsplit(|letter| !is_word(letter)).next()
+    });
+    names.map(str::to_owned).collect()
+}
+
+/// Whether what stands at `at` is the first argument of one of these closures.
+fn given_to(text: &RustText, at: usize, closures: &BTreeSet<String>) -> bool {
+    let before: String = text.code.iter().take(at).collect();
+    let call = before.trim_end().strip_suffix('(');
+    let name = call.and_then(|call| call.rsplit(|letter| !is_word(letter)).next());
+    name.is_some_and(|name| closures.contains(name))
 }
 
 /// True for a literal that a statement `let key = …;` may choose.
@@ -144,6 +171,15 @@ fn compare(message: &Message, given: &Given) -> Option<String> {
     };
     let missing: BTreeSet<String> = message.variables.difference(names).cloned().collect();
     (!missing.is_empty()).then(|| format!("shows {}, which the call does not give", list(&missing)))
+}
+
+/// What is given and shown in no language.
+fn idle(given: &Given, shown: impl Fn(&str) -> bool) -> Option<String> {
+    let Given::Names(names) = given else {
+        return None;
+    };
+    let idle: BTreeSet<String> = names.iter().filter(|name| !shown(name)).cloned().collect();
+    (!idle.is_empty()).then(|| format!("is given {}, which it shows in no language", list(&idle)))
 }
 
 /// True when the literal is this key, or a pattern with gaps or an open end that this key fills.
@@ -261,17 +297,55 @@ mod tests {
             "say_with(\"hold-young\", &[(\"nam\", say_with(\"hold-old\", &[(\"name\", 1)]))])",
         ] {
             let source = format!("{USER}\nfn g() {{ {call}; }}");
-            let found = one(&[(FIRST, EN), ("ui/src/a.rs", &source)]);
-            assert!(found.text.contains("$name"), "{found}");
+            let found = problems(&[(FIRST, EN), ("ui/src/a.rs", &source)]);
+            let first = found.first().expect("a problem");
+            assert!(first.text.contains("$name"), "{first}");
         }
         for call in [
-            "say_with(\"hold-young\", &[(\"name\", x.into()), (\"more\", y)])",
+            "say_with(\"hold-young\", &[(\"name\", x.into())])",
             "say_with(\n\"hold-young\",\n&[\n(\n\"name\",\nx,\n),\n],\n)",
             "say_with(\"hold-young\", &values)",
         ] {
             let source = format!("{USER}\nfn g() {{ {call}; }}");
             assert_eq!(problems(&[(FIRST, EN), ("ui/src/a.rs", &source)]), []);
         }
+    }
+
+    #[test]
+    fn a_value_that_is_never_shown_is_caught() {
+        let call = "say_with(\"hold-young\", &[(\"name\", x), (\"more\", y)])";
+        let source = format!("{USER}\nfn g() {{ {call}; }}");
+        let found = one(&[(FIRST, EN), ("ui/src/a.rs", &source)]);
+        assert!(found.text.contains("$more"), "{found}");
+        // Another language may need it.
+        let es = EN.replace("$name }", "$name } { $name24 }");
+        let source = source.replace("more", "name24");
+        let files = [
+            (FIRST, EN),
+            ("ui/words/es.ftl", &*es),
+            ("ui/src/a.rs", &*source),
+        ];
+        assert_eq!(problems(&files), []);
+    }
+
+    #[test]
+    fn an_attribute_of_a_used_message_is_not_used_by_that() {
+        let en = EN.replace("= Soak", "= Soak\n    .short = Soft");
+        let found = one(&[(FIRST, &en), ("ui/src/a.rs", USER)]);
+        assert!(
+            found.text.contains("soak-title.short is not used"),
+            "{found}"
+        );
+    }
+
+    /// A closure that is given a key is asked as `say` is.
+    #[test]
+    fn a_key_for_a_closure_that_does_not_exist_is_caught() {
+        let source = format!(
+            "{USER}\nfn g() {{ let named = |key: &str| say(key); named(\"sok\"); named(\"soak-title\"); }}"
+        );
+        let found = one(&[(FIRST, EN), ("ui/src/a.rs", &source)]);
+        assert!(found.text.contains("\"sok\" is no key"), "{found}");
     }
 
     #[test]

@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::Problem;
 use super::fluent::{Message, Words};
 use super::tree::Tree;
+use super::word_forms;
 use super::word_uses;
 
 const FOLDER: &str = "ui/words/";
@@ -29,11 +30,14 @@ pub fn check(tree: &Tree) -> Vec<Problem> {
     };
     for (path, words) in &languages {
         problems.extend(references(path, words));
+        problems.extend(word_forms::check(path, words, first));
+        problems.extend(idle_terms(path, words));
         if *path != FIRST {
             problems.extend(compare(path, words, first));
         }
     }
-    problems.extend(word_uses::check(tree, first));
+    let others: Vec<&Words> = languages.values().collect();
+    problems.extend(word_uses::check(tree, first, &others));
     problems
 }
 
@@ -49,6 +53,24 @@ fn references(path: &str, words: &Words) -> Vec<Problem> {
         }
     }
     problems
+}
+
+/// A term is a language's own; where no message of it takes the term in, it is said nowhere.
+fn idle_terms(path: &str, words: &Words) -> Vec<Problem> {
+    let taken = |key: &str| {
+        words
+            .messages
+            .values()
+            .any(|message| message.references.contains(key))
+    };
+    let terms = words
+        .messages
+        .iter()
+        .filter(|(key, _)| key.starts_with('-'));
+    terms
+        .filter(|(key, _)| !taken(key) && path != FIRST)
+        .map(|(key, term)| Problem::new(path, term.line, format!("{key} is not used")))
+        .collect()
 }
 
 /// A translation has the same keys, and puts the same things into each.

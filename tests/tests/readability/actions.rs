@@ -7,35 +7,54 @@ use super::{everything, said};
 /// What people are asked to do, as a sentence begins.
 const ENGLISH: &str = "add answer ask begin bring boil call carry choose close compare count cover crush cut do fetch fill fetch get \
     give go have hold keep lay let look make measure mix open press print put read scan set shake show sit start stay step stir stop \
-    swallow take tell throw tick tilt try turn type use wait wash wear weigh write";
+    skip swallow take tell throw tick tilt try turn type update use wait wash wear weigh write";
 const SPANISH: &str = "abra acerque actualice añada anote apriete aplaste aparte apártelo búsquela busque compare conteste copie cuéntelas \
     cuente cubra dé dela désela deje diga échelo elija empiece escanee escriba escríbalo espere guarde guárdelo haga hierva llame lave lea \
     llene lleve llévelo marque mezcle mida mire muestre pese ponga póngala póngalo pregunte pruebe pida recoja recorte revuelva saque siga \
-    suba súmelos tape tome toque tráigalo tráguela use vaya vuelva";
+    suba súmelos tape tome toque tráigalo tráguela use vaya vuelva muéstrelo abra avise apártelo ciérrela cópielo corríjalo léalo léales hágala escríbala repita sáltela escanéelo llámelos bótelo búsquela dígales revise";
 const JOINTS: [&str; 2] = ["and", "then"];
 const UNIONES: [&str; 4] = ["y", "e", "luego", "después"];
 
+fn action(word: &str, language: Language) -> bool {
+    let actions = match language {
+        Language::English => ENGLISH,
+        Language::Spanish => SPANISH,
+    };
+    actions.split_whitespace().any(|known| known == word)
+}
+
+/// Whether a text asks for anything: a sentence of it begins with an action.
+pub fn asks(text: &str, language: Language) -> bool {
+    said::sentences(text).iter().any(|sentence| {
+        let first = said::words_of(sentence)
+            .into_iter()
+            .map(|word| word.to_lowercase())
+            .find(|word| !BEFORE.contains(&word.as_str()));
+        first.is_some_and(|word| action(&word, language))
+    })
+}
+
+/// Words that may stand before the action.
+const BEFORE: [&str; 8] = [
+    "please", "then", "luego", "first", "antes", "primero", "or", "o",
+];
+
 /// "Put it in Downloads and look for it": a second thing asked in one breath.
 fn second_action(sentence: &str, language: Language) -> bool {
-    let (actions, joints) = match language {
-        Language::English => (ENGLISH, &JOINTS[..]),
-        Language::Spanish => (SPANISH, &UNIONES[..]),
+    let joints = match language {
+        Language::English => &JOINTS[..],
+        Language::Spanish => &UNIONES[..],
     };
-    let action = |word: &str| actions.split_whitespace().any(|known| known == word);
     let words: Vec<String> = said::words_of(sentence)
         .iter()
         .map(|word| word.to_lowercase())
         .collect();
-    let first = words.iter().find(|word| {
-        !["please", "then", "luego", "first", "antes", "primero"].contains(&word.as_str())
-    });
-    let asks = first.is_some_and(|word| action(word));
     let joined = words
         .get(1..)
         .unwrap_or_default()
         .windows(2)
-        .any(|pair| joints.contains(&pair[0].as_str()) && action(&pair[1]));
-    asks && joined
+        .any(|pair| joints.contains(&pair[0].as_str()) && action(&pair[1], language));
+    joined && asks(sentence, language)
 }
 
 /// Sentences that may ask for two things, because they are one movement.

@@ -70,7 +70,7 @@ def spanish():
     foods = ["Leche", "Leche con chocolate", "Pudín de chocolate", "Jugo de manzana"]
     outcomes = ["Toda", "Una parte", "La vomitó", "No quiso tomarla"]
     first = [
-        Screen("What do you want to do?", "Language: English", 0, ["Practice first", "Start with instructions"]),
+        Screen("What do you want to do?", "Español", 0, ["Practice first", "Start with instructions"]),
         Screen("¿Qué quiere hacer?", "Practicar primero", 0, ["Practicar primero", "Empezar con instrucciones"]),
         Screen(("Dosis de la mañana", "Dosis de la tarde", "Dosis de la noche"), "Preparar la mesa", 0),
         Screen("¿Dice el frasco doxycycline, 100 mg, tablet?", "Sí, lo mismo", 1, ["Sí, lo mismo", "No, o no sé"]),

@@ -23,7 +23,9 @@ impl Sheet<'_> {
                 continue;
             }
             let how = self.how_much(vehicle);
-            let food = words.named(&vehicle.name, &vehicle.words).to_owned();
+            let food = words
+                .named(self.home.order, &vehicle.name, &vehicle.words)
+                .to_owned();
             match lines
                 .iter_mut()
                 .find(|(other, _, whom)| *other == how && *whom == names)

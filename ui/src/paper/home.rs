@@ -23,6 +23,8 @@ pub struct Home<'a> {
     /// Every time on the papers is told in it.
     pub zone: &'a TimeZone,
     pub seats: &'a [Seat],
+    /// People of the home who sit at no place of the plan, because their medicine was stopped.
+    pub absent: &'a [Absent],
     pub plan: &'a CoursePlan,
     pub measure: Measure,
     pub water: WaterRule,
@@ -33,6 +35,14 @@ pub struct Home<'a> {
     pub course_end: Date,
     /// When the papers are made.
     pub made: Timestamp,
+}
+
+/// Somebody who takes nothing until a nurse or doctor says so.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Absent {
+    pub name: String,
+    /// What stopped it, in a few words.
+    pub why: String,
 }
 
 /// The sheet, the chart to tick and the labels for kept bowls: one document.
@@ -74,7 +84,7 @@ pub(super) fn frame(home: &Home<'_>, words: &Words) -> Frame {
         .name
         .map_or_else(|| words.say("paper-home"), str::to_owned);
     Frame {
-        strips: strips(home.order, words),
+        strips: head_of(home.order, words),
         foot: [
             numbers_line(home.order, words),
             words.say_with(
@@ -86,6 +96,13 @@ pub(super) fn frame(home: &Home<'_>, words: &Words) -> Frame {
             ),
         ],
     }
+}
+
+/// What stands at the top of every page.
+pub(super) fn head_of(order: &CheckedOrder, words: &Words) -> Vec<String> {
+    let mut strips = strips(order, words);
+    strips.extend(words.foreign_in(order));
+    strips
 }
 
 /// No order is signed yet, so each paper is for practice and says so.
@@ -163,15 +180,11 @@ impl Sheet<'_> {
     }
 
     pub(super) fn order_title(&self) -> String {
-        let order = self.home.order;
-        self.words
-            .named(&order.title, &order.title_words)
-            .to_owned()
+        self.words.title(self.home.order).to_owned()
     }
 
     pub(super) fn medicine(&self) -> String {
-        let medicine = &self.home.order.medicine;
-        self.words.named(&medicine.name, &medicine.words).to_owned()
+        self.words.medicine(self.home.order).to_owned()
     }
 
     pub(super) fn phone(&self, kind: ContactKind) -> String {

@@ -22,7 +22,7 @@ mod steps;
 
 use thiserror::Error;
 
-pub use home::{Home, household};
+pub use home::{Absent, Home, household};
 pub use site::{BottleLabel, SlipSheet, bottle_labels, slip};
 
 /// Sizes of paper.

@@ -8,7 +8,7 @@ use jiff::civil::Time;
 
 use super::document::Place;
 use super::flow::{AMOUNT, BODY, NAME, SMALL, STRONG, TITLE};
-use super::home::{Sheet, Stretch};
+use super::home::{Absent, Sheet, Stretch};
 use crate::text::spoons;
 use crate::vm::view::Spoon;
 
@@ -48,6 +48,43 @@ impl Sheet<'_> {
         for seat in 0..self.home.seats.len() {
             self.person(seat);
         }
+        for absent in self.home.absent {
+            self.absent(absent);
+        }
+    }
+
+    /// Somebody whose medicine was stopped: by name, so that nobody takes them for forgotten.
+    fn absent(&mut self, absent: &Absent) {
+        let words = self.words;
+        let phone = self.phone(ContactKind::Questions);
+        let held = Held {
+            picture: "hold",
+            title: words.say_with("row-stop-amount", &[("phone", phone.into())]),
+            why: format!("{}. {}.", absent.why, words.say("reaction-yes-detail")),
+        };
+        let wide = self.flow.width() - NAME_WIDTH;
+        self.flow.room(110.0);
+        let (x, top) = (self.flow.left(), self.flow.y + 2.0);
+        let low = self.flow.put(NAME, x, top, NAME_WIDTH - 10.0, &absent.name);
+        let y = self.held(&held, (x + NAME_WIDTH, top), wide);
+        self.flow.y = y.max(low) + 4.0;
+        self.flow.rule(0.75, 0.6);
+        self.flow.y += 2.0;
+    }
+
+    /// The picture and the words in the place of a dose; returns where they end.
+    fn held(&mut self, held: &Held, at: (f32, f32), wide: f32) -> f32 {
+        let (x, top) = at;
+        let place = Place {
+            x: x + wide - 92.0,
+            y: top,
+            width: 92.0,
+            height: 58.0,
+        };
+        self.flow.document.picture(held.picture, place);
+        let after = self.flow.put(AMOUNT, x, top, wide - 100.0, &held.title);
+        let y = self.flow.put(BODY, x, after, wide - 100.0, &held.why);
+        y.max(top + 60.0) + 4.0
     }
 
     /// The times in boxes beside each other, then the first and the last day.
@@ -153,16 +190,7 @@ impl Sheet<'_> {
         let right = x + NAME_WIDTH;
         let mut y = top;
         if let Some(held) = held {
-            let place = Place {
-                x: right + wide - 92.0,
-                y: top,
-                width: 92.0,
-                height: 58.0,
-            };
-            self.flow.document.picture(held.picture, place);
-            let after = self.flow.put(AMOUNT, right, y, wide - 100.0, &held.title);
-            y = self.flow.put(BODY, right, after, wide - 100.0, &held.why);
-            y = y.max(top + 60.0) + 4.0;
+            y = self.held(&held, (right, y), wide);
         }
         for stretch in &stretches {
             y = self.stretch(stretch, (right, y), wide) + 4.0;

@@ -113,7 +113,7 @@ impl Sheet<'_> {
         all.sort_by_key(|caution| caution.kind);
         self.flow.section(&words.say("help-careful"), 60.0);
         for caution in all {
-            let text = words.of_order(&caution.text).0.to_owned();
+            let text = words.of_order(&caution.text).to_owned();
             if caution.kind == CautionKind::Emergency {
                 let phone = self.phone(ContactKind::Emergency);
                 let call = words.say_with("call-emergency", &[("phone", phone.into())]);
@@ -126,7 +126,7 @@ impl Sheet<'_> {
         for apart in &order.medicine.apart {
             let values = [
                 ("length", words.lapse(apart.gap).into()),
-                ("what", words.named(&apart.what, &apart.words).into()),
+                ("what", words.named(order, &apart.what, &apart.words).into()),
             ];
             self.flow.point(&words.say_with("apart", &values));
         }
@@ -158,8 +158,8 @@ impl Sheet<'_> {
             let after = self
                 .flow
                 .put(NAME, x + indent, top, wide - indent, &contact.phone);
-            let name = words.named(&contact.name, &contact.words);
-            let about = format!("{name}, {}", words.of_order(&contact.hours).0);
+            let name = words.named(self.home.order, &contact.name, &contact.words);
+            let about = format!("{name}, {}", words.of_order(&contact.hours));
             let about = about.trim_end_matches([',', ' ']);
             self.flow.y = self
                 .flow

@@ -9,7 +9,7 @@ use jiff::tz::TimeZone;
 
 use super::document::Place;
 use super::flow::{BODY, Flow, Frame, NAME, SMALL, STRONG, Style, TITLE};
-use super::home::{numbers_line, strips};
+use super::home::{head_of, numbers_line, strips};
 use super::{CannotPrint, Paper};
 use crate::text::Words;
 
@@ -109,7 +109,7 @@ pub fn slip(sheet: &SlipSheet<'_>, words: &Words, paper: Paper) -> Result<Vec<u8
     let at = sheet.zone.to_datetime(sheet.slip.at);
     let frame = site_frame(sheet.order, &sheet.slip.site, at.date(), words);
     let mut flow = Flow::new(paper, frame)?;
-    let title = words.named(&sheet.order.title, &sheet.order.title_words);
+    let title = words.title(sheet.order);
     let head = words.say("paper-receipt");
     flow.paragraph(TITLE, &head);
     flow.paragraph(NAME, title);
@@ -251,7 +251,7 @@ fn bottle(order: &CheckedOrder, label: &BottleLabel, words: &Words) -> Vec<(Styl
 fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Frame {
     let values = [("site", site.into()), ("date", words.long_date(on).into())];
     Frame {
-        strips: strips(order, words),
+        strips: head_of(order, words),
         foot: [
             numbers_line(order, words),
             words.say_with("paper-site", &values),

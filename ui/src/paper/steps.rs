@@ -159,7 +159,7 @@ impl Sheet<'_> {
             },
         ];
         if let Some(second) = &recipe.second_fluid {
-            let name = words.named(&second.name, &second.words);
+            let name = words.named(self.home.order, &second.name, &second.words);
             let amount = words.volume(second.amount, measure);
             steps.push(Step {
                 picture: "add-milk",

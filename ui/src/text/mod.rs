@@ -5,10 +5,14 @@
 
 mod amounts;
 mod change;
+mod foreign;
 mod order;
 mod reasons;
 mod rounds;
 mod times;
+
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 
 use fluent::{FluentArgs, FluentBundle, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
@@ -68,6 +72,8 @@ impl From<u64> for Value {
 pub struct Words {
     language: Language,
     bundle: FluentBundle<FluentResource>,
+    /// Codes of other languages that were shown, see `foreign`.
+    foreign: RefCell<BTreeSet<String>>,
 }
 
 /// A language the screens speak.
@@ -95,6 +101,14 @@ impl Language {
         }
     }
 
+    /// The one that is offered on the screens of this one.
+    pub fn next(self) -> Language {
+        match self {
+            Language::English => Language::Spanish,
+            Language::Spanish => Language::English,
+        }
+    }
+
     pub fn of_code(code: &str) -> Option<Language> {
         Language::ALL
             .into_iter()
@@ -111,14 +125,23 @@ impl Language {
 
 impl Words {
     pub fn load(language: Language) -> Words {
+        Words::read(language, language.source())
+    }
+
+    /// Words of a language from another file than the program's own: for trials of languages to come.
+    pub fn read(language: Language, source: &str) -> Words {
         let id: LanguageIdentifier = language.code().parse().unwrap_or_default();
         let mut bundle = FluentBundle::new(vec![id]);
         bundle.set_use_isolating(false);
         // A resource with a broken entry still gives all the others; tests refuse broken entries.
-        let resource = FluentResource::try_new(language.source().to_owned())
-            .unwrap_or_else(|(resource, _)| resource);
+        let resource =
+            FluentResource::try_new(source.to_owned()).unwrap_or_else(|(resource, _)| resource);
         bundle.add_resource_overriding(resource);
-        Words { language, bundle }
+        Words {
+            language,
+            bundle,
+            foreign: RefCell::default(),
+        }
     }
 
     pub fn language(&self) -> Language {

@@ -1,27 +1,49 @@
 //! What orders say, in the language of the screen: their own words where they have them, ages and rows of the chart.
 
-use hearthdose_core::order::{self, Measure, Row};
+use hearthdose_core::order::{self, Measure, Order, Row};
 use hearthdose_core::units::AgeSpan;
 
 use super::Words;
 
 impl Words {
-    /// The order's own words in this language, or in its first one when it has none here; the second says which it was.
-    pub fn of_order<'a>(&self, words: &'a order::Words) -> (&'a str, bool) {
-        match words.get(self.language.code()) {
-            Some(text) => (text, true),
-            None => (words.values().next().map_or("", String::as_str), false),
+    /// The order's own words in this language, or in another one where it has none here, which the screen then says.
+    pub fn of_order<'a>(&self, words: &'a order::Words) -> &'a str {
+        match (words.get(self.language.code()), words.iter().next()) {
+            (Some(text), _) => text,
+            (None, Some((language, text))) => self.only_in(language, text),
+            (None, None) => "",
         }
     }
 
     /// The order's words about one person: `{name}` in them stands for the name.
     pub fn of_order_about(&self, words: &order::Words, name: &str) -> String {
-        self.of_order(words).0.replace("{name}", name)
+        self.of_order(words).replace("{name}", name)
     }
 
-    /// A name that the order may have in other languages too.
-    pub fn named<'a>(&self, name: &'a str, other: &'a order::Words) -> &'a str {
-        other.get(self.language.code()).map_or(name, String::as_str)
+    /// A name of the order, which it writes in its first language and may have in others too.
+    pub fn named<'a>(&self, order: &Order, name: &'a str, other: &'a order::Words) -> &'a str {
+        match (other.get(self.language.code()), order.languages.first()) {
+            (Some(text), _) => text,
+            (None, Some(own)) => self.only_in(own, name),
+            (None, None) => name,
+        }
+    }
+
+    pub fn title<'a>(&self, order: &'a Order) -> &'a str {
+        self.named(order, &order.title, &order.title_words)
+    }
+
+    /// The name of the medicine.
+    pub fn medicine<'a>(&self, order: &'a Order) -> &'a str {
+        self.named(order, &order.medicine.name, &order.medicine.words)
+    }
+
+    /// Where the numbers come from: prose of the order's first language.
+    pub fn source<'a>(&self, order: &'a Order) -> &'a str {
+        let own = order.languages.first();
+        own.map_or(order.source.as_str(), |own| {
+            self.only_in(own, &order.source)
+        })
     }
 
     /// A food allergen; one that the words do not know, as the order writes it.
@@ -30,7 +52,8 @@ impl Words {
             "milk" => self.say("allergen-milk"),
             "soy" => self.say("allergen-soy"),
             "nuts" => self.say("allergen-nuts"),
-            other => other.to_owned(),
+            // Orders write what they contain in English, as the known ones are written.
+            other => self.only_in("en", other).to_owned(),
         }
     }
 

@@ -115,6 +115,7 @@ impl Kitchen {
         Ok(Some(Open {
             shelf,
             set_up,
+            put_aside: None,
             store,
             device,
             record_clock,
@@ -184,6 +185,7 @@ impl Kitchen {
             also: Vec::new(),
             today: None,
             set_up: None,
+            put_aside: None,
         };
         let reference = OrderRef {
             id: open.order.id.clone(),

@@ -154,6 +154,8 @@ struct Open {
     also: Vec<(String, Today)>,
     today: Option<Result<Today, NoRound>>,
     set_up: Option<SetUp>,
+    /// A weighing that was left with Back.
+    put_aside: Option<Weigh>,
 }
 
 /// A message from the program itself.
@@ -216,6 +218,11 @@ impl Kitchen {
         self.scale = percent.clamp(100, 200);
     }
 
+    /// Speaks these words from now on, until another language is chosen.
+    pub fn speak(&mut self, words: Words) {
+        self.words = words;
+    }
+
     pub fn set_dark(&mut self, dark: bool) {
         self.dark = dark;
     }
@@ -248,16 +255,19 @@ impl Kitchen {
         if self.site.is_some() {
             return self.view_at_site(&now);
         }
+        // Only what this view says is told about it.
+        self.words.foreign();
         let screen = self.screen(&now);
         let at_start = self.place == Place::Start;
+        let household = self.household_words();
         View {
-            strip: self.strip(),
+            strip: self.with_foreign(self.strip()),
             shelf: if at_start {
                 Vec::new()
             } else {
                 self.shelf_words()
             },
-            household: self.household_words(),
+            household,
             back_word: self.words.say("back"),
             help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
             dark: self.dark,
@@ -312,6 +322,12 @@ impl Kitchen {
             "strip-unsigned"
         };
         (self.place != Place::Start).then(|| self.words.say(key))
+    }
+
+    /// The strip, and that words of this screen are in another language.
+    pub(in crate::vm) fn with_foreign(&self, strip: Option<String>) -> Option<String> {
+        let parts: Vec<String> = strip.into_iter().chain(self.words.foreign()).collect();
+        (!parts.is_empty()).then(|| parts.join(" "))
     }
 
     fn household_words(&self) -> String {

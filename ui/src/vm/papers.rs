@@ -91,7 +91,7 @@ impl Kitchen {
                     .filter(|problem| problem.severity == order::Severity::Error)
                     .map(|problem| Block::Item {
                         mark: String::new(),
-                        words: problem.text.clone(),
+                        words: words.only_in("en", &problem.text).to_owned(),
                         detail: problem.place.clone(),
                     })
                     .collect();
@@ -164,6 +164,9 @@ impl Kitchen {
 
     /// What a newer revision changes, line by line.
     fn changes(&self, old: &CheckedOrder, new: &CheckedOrder) -> Vec<Block> {
+        // Names of foods and of others stand in the changes as the order has them.
+        self.words.title(new);
+        self.words.medicine(new);
         order::compare(old, new)
             .iter()
             .filter(|change| concerns_a_family(change))
@@ -197,7 +200,7 @@ impl Kitchen {
         view.lead = notice.issuer.clone();
         view.picture = Some(picture("order-paper"));
         view.blocks = vec![
-            paragraph(words.of_order(&notice.text).0.to_owned()),
+            paragraph(words.of_order(&notice.text).to_owned()),
             Block::Row {
                 left: words.say("order-mark"),
                 middle: String::new(),
@@ -324,11 +327,7 @@ impl Kitchen {
     }
 
     pub(super) fn title_of(&self, order: &CheckedOrder) -> String {
-        order
-            .title_words
-            .get(self.words.language().code())
-            .unwrap_or(&order.title)
-            .clone()
+        self.words.title(order).to_owned()
     }
 }
 

@@ -8,7 +8,7 @@ use hearthdose_core::today;
 use super::about::About;
 use super::ports::Shelf;
 use super::{Kitchen, Open, Place, Reading};
-use crate::text::{Language, Words};
+use crate::text::Words;
 
 /// Sizes of text one can choose, in percent.
 const SCALES: [u16; 4] = [100, 125, 150, 200];
@@ -161,16 +161,7 @@ impl Kitchen {
     }
 
     pub(super) fn next_language(&mut self) {
-        let all = Language::ALL;
-        let at = all
-            .iter()
-            .position(|language| *language == self.words.language())
-            .unwrap_or(0);
-        let next = all
-            .get((at + 1) % all.len())
-            .copied()
-            .unwrap_or(Language::English);
-        self.words = Words::load(next);
+        self.words = Words::load(self.words.language().next());
         self.keep_preferences();
     }
 

@@ -7,8 +7,8 @@ use hearthdose_core::time::Now;
 use hearthdose_core::today;
 use std::collections::BTreeMap;
 
-use super::{Kitchen, Telling};
-use crate::paper::{self, BottleLabel, Home, Paper, SlipSheet};
+use super::{Kitchen, Open, Telling};
+use crate::paper::{self, Absent, BottleLabel, Home, Paper, SlipSheet};
 use crate::text::Measure;
 
 /// Names of the files; a new one takes the place of the one before.
@@ -40,12 +40,14 @@ impl Kitchen {
         let today = open.today.as_ref()?.as_ref().ok()?;
         let seats: Vec<Seat> = today.seats.iter().map(|(_, seat)| seat.clone()).collect();
         let household = open.state.household.as_ref()?;
+        let absent = self.absent(open);
         let course_end = today.rounds.last()?.0.day;
         let home = Home {
             order: &open.order,
             name: Some(household.name.as_str()),
             zone: &today.zone,
             seats: &seats,
+            absent: &absent,
             plan: &today.plan,
             measure: Measure::Spoon,
             water: today::water_rule(&open.state, &open.order),
@@ -55,6 +57,28 @@ impl Kitchen {
             made: now.wall,
         };
         paper::household(&home, &self.words, self.paper_size()).ok()
+    }
+
+    /// Who follows this order and is at no place of its plan.
+    fn absent(&self, open: &Open) -> Vec<Absent> {
+        let state = &open.state;
+        let people = state
+            .people()
+            .filter(|(id, _)| state.follows(*id, &open.order.id));
+        people
+            .filter(|(id, record)| record.is_stopped() || state.hold_after(*id))
+            .map(|(_, record)| Absent {
+                name: record.person.name.clone(),
+                why: match record.is_stopped() {
+                    true => self.stop_words(record),
+                    false => self
+                        .words
+                        .say("reason-other")
+                        .trim_end_matches('.')
+                        .to_owned(),
+                },
+            })
+            .collect()
     }
 
     fn calendar_text(&mut self, now: &Now) -> Option<String> {

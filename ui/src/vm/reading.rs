@@ -52,7 +52,7 @@ impl Kitchen {
             let title = words.say_with("call-emergency", &[("phone", phone.into())]);
             view.blocks.push(Block::Note(Note::new(
                 title,
-                words.of_order(&caution.text).0.to_owned(),
+                words.of_order(&caution.text).to_owned(),
                 Some("allergy-stop"),
             )));
         }
@@ -64,8 +64,8 @@ impl Kitchen {
                 ContactKind::Questions => "contact-questions",
                 ContactKind::Refill => "contact-refill",
             });
-            let hours = words.of_order(&contact.hours).0;
-            let name = words.named(&contact.name, &contact.words);
+            let hours = words.of_order(&contact.hours);
+            let name = words.named(order, &contact.name, &contact.words);
             let name = if hours.is_empty() {
                 name.to_owned()
             } else {
@@ -86,14 +86,14 @@ impl Kitchen {
             let mark = (index + 1).to_string();
             view.blocks.push(Block::Item {
                 mark,
-                words: words.of_order(&caution.text).0.to_owned(),
+                words: words.of_order(&caution.text).to_owned(),
                 detail: String::new(),
             });
         }
         for apart in &order.medicine.apart {
             let length = words.minutes(apart.gap);
             let values = [
-                ("what", words.named(&apart.what, &apart.words).into()),
+                ("what", words.named(order, &apart.what, &apart.words).into()),
                 ("length", length.into()),
             ];
             view.blocks
@@ -102,13 +102,7 @@ impl Kitchen {
         view.blocks
             .push(paragraph(words.say("not-your-clinician-long")));
         view.ways = vec![
-            Link::to(
-                "language",
-                words.say_with(
-                    "start-language",
-                    &[("language", words.language().own_name().into())],
-                ),
-            ),
+            self.other_language(),
             Link::to("scale", words.say("start-larger")),
             Link::to(
                 "dark",
@@ -153,13 +147,13 @@ impl Kitchen {
         for line in &order.rows {
             let middle = words.volume(line.amount, Measure::Spoon);
             view.blocks.push(Block::Row {
-                left: line.to_string(),
+                left: words.row_limits(line),
                 middle: String::new(),
                 right: middle,
             });
         }
         view.blocks.push(heading(words.say("order-source")));
-        view.blocks.push(paragraph(order.source.clone()));
+        view.blocks.push(paragraph(words.source(order).to_owned()));
         view.ways = vec![Link::to("look-for-papers", words.say("papers-newer"))];
         view
     }
@@ -196,7 +190,7 @@ impl Kitchen {
                 view.blocks.push(Block::Item {
                     mark: String::new(),
                     words: left,
-                    detail: line.text.clone(),
+                    detail: words.only_in("en", &line.text).to_owned(),
                 });
             }
         }

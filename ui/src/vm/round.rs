@@ -252,7 +252,7 @@ impl Kitchen {
             .and_then(|r| r.second_fluid.clone());
         let measure = prep.tool.map_or(Measure::Spoon, Measure::from);
         let (name, amount) = fluid.map_or((String::new(), String::new()), |f| {
-            let name = words.named(&f.name, &f.words).to_owned();
+            let name = words.named(&open.order, &f.name, &f.words).to_owned();
             (name, words.volume(f.amount, measure))
         });
         let mut view = StepView::titled(words.say_with("second-title", &[("name", name.into())]));

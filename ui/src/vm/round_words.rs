@@ -170,15 +170,13 @@ impl Kitchen {
 
     /// The order's own name for a food or drink, in the language of the screen where it has one.
     pub(super) fn food_name(&self, name: &str) -> String {
-        let vehicles = self
-            .open
-            .as_ref()
-            .and_then(|open| open.order.recipe.as_ref())
-            .map(|recipe| &recipe.vehicles);
-        let vehicle = vehicles.and_then(|all| all.iter().find(|vehicle| vehicle.name == name));
-        let own =
-            vehicle.and_then(|vehicle| vehicle.words.get(self.words.language().code()).cloned());
-        let name = own.unwrap_or_else(|| name.to_owned());
+        let order = self.open.as_ref().map(|open| &open.order);
+        let vehicle = order.and_then(|order| {
+            let mut all = order.recipe.iter().flat_map(|recipe| &recipe.vehicles);
+            let vehicle = all.find(|vehicle| vehicle.name == name)?;
+            Some(self.words.named(order, &vehicle.name, &vehicle.words))
+        });
+        let name = vehicle.unwrap_or(name);
         let mut letters = name.chars();
         letters.next().map_or(String::new(), |first| {
             first.to_uppercase().chain(letters).collect()

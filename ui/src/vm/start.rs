@@ -5,9 +5,16 @@ use super::view::{Button, Choice, Link, StartView, StepView};
 use super::{Kitchen, Telling};
 
 impl Kitchen {
+    /// The language one changes to, under its own name: whoever needs it cannot read the others.
+    pub(super) fn other_language(&self) -> Link {
+        Link::to(
+            "language",
+            self.words.language().next().own_name().to_owned(),
+        )
+    }
+
     pub(super) fn start_view(&self) -> StartView {
         let say = |key: &str| self.words.say(key);
-        let language = self.words.language().own_name();
         StartView {
             name: say("name"),
             motto: say("motto"),
@@ -36,11 +43,7 @@ impl Kitchen {
             note: None,
             ways: vec![
                 Link::to("work-at-site", say("start-site")),
-                Link::to(
-                    "language",
-                    self.words
-                        .say_with("start-language", &[("language", language.into())]),
-                ),
+                self.other_language(),
                 Link::to("scale", say("start-larger")),
                 Link::to(
                     "dark",

@@ -168,8 +168,7 @@ impl Kitchen {
 
     /// The name of an order's medicine in the language of the screen.
     pub(super) fn medicine_of<'a>(&self, order: &'a Order) -> &'a str {
-        let medicine = &order.medicine;
-        self.words.named(&medicine.name, &medicine.words)
+        self.words.medicine(order)
     }
 
     fn dose_rows(&self, open: &Open, today: &Today) -> Vec<TodayRow> {
@@ -383,12 +382,12 @@ impl Kitchen {
                 ("nobody-left", body)
             }
             NoRound::Stopped { notice } => {
-                let text = words.of_order(&notice.text).0.to_owned();
+                let text = words.of_order(&notice.text).to_owned();
                 ("notice-stop", text)
             }
             NoRound::NoHousehold => ("no-round", words.say("no-household-body")),
-            NoRound::Times { text, .. } => ("no-round", text.clone()),
-            NoRound::Plan(refusal) => ("no-round", refusal.text.clone()),
+            NoRound::Times { text, .. } => ("no-round", words.only_in("en", text).to_owned()),
+            NoRound::Plan(refusal) => ("no-round", words.only_in("en", &refusal.text).to_owned()),
         };
         let mut view = StepView::titled(words.say(title));
         view.small_picture = Some(picture("table-clean"));

@@ -96,9 +96,12 @@ fn names(order: &Order) -> Vec<Problem> {
     let contacts = order.contacts.iter().enumerate();
     let contacts =
         contacts.map(|(index, contact)| (format!("contact {}", index + 1), &contact.words));
-    let medicine = [("medicine".to_owned(), &order.medicine.words)];
+    let own = [
+        ("title-words".to_owned(), &order.title_words),
+        ("medicine".to_owned(), &order.medicine.words),
+    ];
     let names = vehicles.chain(second).chain(apart);
-    for (place, words) in names.chain(contacts).chain(medicine) {
+    for (place, words) in names.chain(contacts).chain(own) {
         problems.extend(untranslated(order, 1, &place, words));
     }
     problems
@@ -113,7 +116,7 @@ fn untranslated(order: &Order, skip: usize, place: &str, words: &Words) -> Optio
         .filter(|language| !words.contains_key(*language));
     let absent: Vec<&str> = languages.map(String::as_str).collect();
     let text = format!(
-        "This is not given in {}; screens show it untranslated.",
+        "This is not given in {}; screens and papers show it untranslated and say so.",
         absent.join(", ")
     );
     (!absent.is_empty()).then(|| Problem::warning("name-not-translated", place, text))

@@ -210,13 +210,17 @@ impl Telling<'_> {
     fn named(self, name: &str, own: &hearthdose_core::order::Words) -> String {
         match self.reader {
             Reader::Desk => name.to_owned(),
-            Reader::Kitchen => self.words.named(name, own).to_owned(),
+            // Whoever lists changes says it where the order has no names in this language.
+            Reader::Kitchen => own
+                .get(self.words.language().code())
+                .map_or(name, String::as_str)
+                .to_owned(),
         }
     }
 
     /// What the order says, in quotation marks, or for the desk the key of it.
     fn quoted(self, key: &str, own: &hearthdose_core::order::Words) -> String {
-        let (text, _) = self.words.of_order(own);
+        let text = self.words.of_order(own);
         match self.reader {
             Reader::Kitchen if !text.is_empty() => {
                 let text = text.replace("{name}", &self.words.say("this-person"));

@@ -23,7 +23,7 @@ impl Kitchen {
         match (set_up.ask, id) {
             (Ask::More, "another") => {
                 set_up.go(Ask::Name);
-                set_up.trail.clear();
+                set_up.forget_screens();
             }
             (Ask::More, "everybody") => set_up.go(Ask::Times),
             (Ask::Times, "other-time") => set_up.go(Ask::OtherTime),
@@ -55,7 +55,7 @@ impl Kitchen {
                     return Taken::Done;
                 }
                 set_up.go(Ask::Tablets);
-                set_up.trail.clear();
+                set_up.forget_screens();
             }
             (Ask::Ready, "not-yet") => {
                 let phone = self.open.as_ref().map(|open| self.phone_for_more(open));

@@ -184,6 +184,9 @@ impl Kitchen {
                 view.picture = Some(picture("first-table"));
                 view.entry = Some(self.date_entry(&set_up.typing));
                 let date = self.typed_date(set_up, self.day(now));
+                if let Some(entry) = view.entry.as_mut() {
+                    entry.result = self.date_note(&set_up.typing, date);
+                }
                 view.main = Some(self.next_when(date.is_some()));
                 view.ways = vec![Link::to("unknown", words.say("tablets-unknown"))];
                 view

@@ -3,6 +3,7 @@
 //! What was answered is kept in the record's settings after every press, so that closing the program loses nothing.
 //! A person becomes part of the record when the last question about them is answered, all in one transaction.
 
+mod birth;
 mod house;
 mod joining;
 mod person;
@@ -76,6 +77,18 @@ pub(super) struct SetUp {
     /// That person, once they are in the record.
     pub joined: Option<PersonId>,
     pub before: Before,
+    /// Screens that were left, as they were: Back and forward again find everything there.
+    #[serde(default)]
+    left: Vec<Left>,
+}
+
+/// A screen as it was when it was left.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+struct Left {
+    ask: Ask,
+    typing: Typing,
+    /// The answer that was pressed.
+    chosen: Option<String>,
 }
 
 /// One person as far as they are known.
@@ -114,6 +127,7 @@ impl SetUp {
             joining: false,
             joined: None,
             before: Before::default(),
+            left: Vec::new(),
         }
     }
 
@@ -125,8 +139,13 @@ impl SetUp {
     }
 
     pub fn go(&mut self, ask: Ask) {
+        self.leave();
         self.trail.push(self.ask);
         self.ask = ask;
+        if let Some(before) = self.left.iter().find(|left| left.ask == ask) {
+            self.typing = before.typing.clone();
+            return;
+        }
         self.typing = match ask {
             Ask::Birth | Ask::CourseStart => Typing::of(&[2, 2, 4]),
             Ask::ToldAge => Typing::of(&[3, 2]),
@@ -134,6 +153,32 @@ impl SetUp {
             Ask::Tablets | Ask::Brought => Typing::of(&[4]),
             _ => Typing::default(),
         };
+    }
+
+    /// Keeps what stands on the present screen.
+    fn leave(&mut self) {
+        let (ask, typing) = (self.ask, self.typing.clone());
+        match self.left.iter_mut().find(|left| left.ask == ask) {
+            Some(before) => before.typing = typing,
+            None => self.left.push(Left {
+                ask,
+                typing,
+                chosen: None,
+            }),
+        }
+    }
+
+    /// Which answer led on from this screen.
+    fn choose(&mut self, ask: Ask, id: &str) {
+        if let Some(left) = self.left.iter_mut().find(|left| left.ask == ask) {
+            left.chosen = Some(id.to_owned());
+        }
+    }
+
+    /// The person is in the record: the next one begins with empty screens.
+    fn forget_screens(&mut self) {
+        self.trail.clear();
+        self.left.clear();
     }
 }
 
@@ -195,6 +240,17 @@ pub(super) fn counts_tablets(order: &CheckedOrder) -> bool {
 impl Kitchen {
     /// The set-up screen one is at.
     pub(super) fn set_up_view(&self, open: &Open, set_up: &SetUp, now: &Now) -> StepView {
+        let mut view = self.asked_view(open, set_up, now);
+        let before = set_up.left.iter().find(|left| left.ask == set_up.ask);
+        if let Some(chosen) = before.and_then(|left| left.chosen.as_ref()) {
+            for choice in &mut view.choices {
+                choice.chosen = choice.id == *chosen;
+            }
+        }
+        view
+    }
+
+    fn asked_view(&self, open: &Open, set_up: &SetUp, now: &Now) -> StepView {
         match set_up.ask {
             Ask::Name | Ask::Age | Ask::Birth | Ask::ToldAge | Ask::BornEarly | Ask::Swallows => {
                 self.who_view(open, set_up, now)
@@ -226,6 +282,9 @@ impl Kitchen {
             }
             _ => self.press_person(&mut set_up, id, now),
         };
+        if set_up.ask != ask {
+            set_up.choose(ask, id);
+        }
         let done = taken == Taken::Done;
         if let Some(open) = self.open.as_mut() {
             open.set_up = (!done).then_some(set_up);

@@ -31,7 +31,7 @@ impl Kitchen {
             (Ask::Age, "child") | (Ask::ToldAge, "birth-date") => set_up.go(Ask::Birth),
             (Ask::Age | Ask::Birth, "told-age") => set_up.go(Ask::ToldAge),
             (Ask::Birth, "next") => {
-                let Some(born) = self.typed_date(set_up, day) else {
+                let Some(born) = self.typed_birth(set_up, day).date() else {
                     return Taken::No;
                 };
                 let person = &mut set_up.person;
@@ -176,11 +176,11 @@ impl Kitchen {
         }
         if set_up.joining {
             set_up.go(Ask::Elsewhere);
-            set_up.trail.clear();
+            set_up.forget_screens();
             return Taken::Yes;
         }
         set_up.go(Ask::More);
-        set_up.trail.clear();
+        set_up.forget_screens();
         Taken::Yes
     }
 
@@ -211,33 +211,16 @@ impl Kitchen {
         if written {
             set_up.person = super::Draft::default();
             set_up.joined = Some(id);
+            if let Some(open) = self.open.as_mut() {
+                open.put_aside = None;
+            }
         }
         written
     }
 
     /// The date typed into a day, a month and a year, when it is one and not after today.
     pub(super) fn typed_date(&self, set_up: &SetUp, today: Date) -> Option<Date> {
-        let typing = &set_up.typing;
-        self.date_of([typing.get(0), typing.get(1), typing.get(2)])
-            .filter(|date| *date <= today)
-    }
-
-    /// A date from three numbers in the order in which this language writes them.
-    pub(in crate::vm) fn date_of(&self, typed: [&str; 3]) -> Option<Date> {
-        let [first, second, year] = typed;
-        if year.len() != 4 {
-            return None;
-        }
-        let (month, day) = if self.day_first() {
-            (second, first)
-        } else {
-            (first, second)
-        };
-        Date::new(year.parse().ok()?, month.parse().ok()?, day.parse().ok()?).ok()
-    }
-
-    pub(in crate::vm) fn day_first(&self) -> bool {
-        self.words.say("date-day-first") == "yes"
+        self.date_of(&set_up.typing).filter(|date| *date <= today)
     }
 }
 

@@ -8,7 +8,7 @@ use hearthdose_core::units::AgeSpan;
 
 use super::{Ask, SetUp, allergens};
 use crate::vm::make::{number_field, picture};
-use crate::vm::view::{Button, Choice, Entry, Field, Link, Note, Pad, StepView};
+use crate::vm::view::{Button, Choice, Entry, Field, Link, Pad, StepView};
 use crate::vm::{Kitchen, Open};
 
 impl Kitchen {
@@ -61,11 +61,11 @@ impl Kitchen {
                 let mut view = StepView::titled(named("set-up-birth"));
                 view.picture = Some(picture("weigh-child"));
                 view.entry = Some(self.date_entry(&set_up.typing));
-                let date = self.typed_date(set_up, self.day(now));
-                if let (Some(date), Some(entry)) = (date, view.entry.as_mut()) {
-                    entry.result = Some(Note::new(self.long_date(date), String::new(), None));
+                let typed = self.typed_birth(set_up, self.day(now));
+                if let Some(entry) = view.entry.as_mut() {
+                    entry.result = self.birth_note(&typed);
                 }
-                view.main = Some(self.next_when(date.is_some()));
+                view.main = Some(self.next_when(typed.date().is_some()));
                 view.ways = vec![Link::to("told-age", words.say("set-up-age-unknown"))];
                 view
             }

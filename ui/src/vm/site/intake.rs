@@ -13,6 +13,7 @@ use hearthdose_core::units::{AgeSpan, BodyWeight};
 use jiff::civil::Date;
 
 use super::line::text_field;
+use super::words::day_or_month;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
 use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
@@ -44,16 +45,16 @@ struct Typed {
 
 impl Typed {
     /// The age as it was told; a grown-up by the press of it only.
-    fn age(&self) -> Option<KnownAge> {
+    fn age(&self, today: Date) -> Option<KnownAge> {
         match self.adult {
             true => Some(KnownAge::Adult),
-            false => age_of(&self.age),
+            false => age_of(&self.age, today),
         }
     }
 }
 
 /// What a line of the screen has that cannot be read.
-fn problem(typed: &Typed) -> Option<&'static str> {
+fn problem(typed: &Typed, today: Date) -> Option<&'static str> {
     if typed.name.trim().is_empty() {
         return Some("family-name-missing");
     }
@@ -63,17 +64,20 @@ fn problem(typed: &Typed) -> Option<&'static str> {
     if !typed.adult && typed.age.is_empty() {
         return Some("family-age-missing");
     }
-    if typed.age().is_none() {
+    if typed.age(today).is_none() {
         return Some("family-age-unread");
     }
     None
 }
 
-/// A bare number is years, as the field says.
-fn age_of(text: &str) -> Option<KnownAge> {
+/// A bare number is years, as the field says; a birth date stands as 2029-07-19, or as 2029-07 where its day is not known.
+fn age_of(text: &str, today: Date) -> Option<KnownAge> {
     let text = text.trim();
     if text.is_empty() {
         return None;
+    }
+    if let Some(born) = day_or_month(text) {
+        return (born <= today).then_some(KnownAge::Born(born));
     }
     let years = match text.bytes().all(|byte| byte.is_ascii_digit()) {
         true => format!("{text} y"),
@@ -284,6 +288,7 @@ impl Kitchen {
 
     /// Takes the person on the screen; says what cannot be read.
     fn person_in(&mut self) -> bool {
+        let today = self.site_day(&self.clock.now());
         let Some(site) = self.site.as_mut() else {
             return false;
         };
@@ -294,7 +299,7 @@ impl Kitchen {
             adult: site.family.now.adult,
             only_bowl: site.family.now.only_bowl,
         };
-        site.said = problem(&typed);
+        site.said = problem(&typed, today);
         if site.said.is_none() && site.family.people.len() >= MOST {
             site.said = Some("family-full");
         }
@@ -416,7 +421,7 @@ impl Kitchen {
         day: Date,
     ) -> Person {
         let mut person = Person::named(&typed.name.chars().take(24).collect::<String>());
-        person.age = typed.age();
+        person.age = typed.age(day);
         person.swallows_tablets = !typed.only_bowl;
         person.weighing = BodyWeight::parse(&typed.weight)
             .ok()

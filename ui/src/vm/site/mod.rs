@@ -172,15 +172,18 @@ impl Kitchen {
     }
 
     pub(super) fn view_at_site(&self, now: &Now) -> View {
+        self.words.foreign();
+        let screen = self.site_screen(now);
+        let household = self.site_words();
         View {
-            strip: self.site_strip(),
+            strip: self.with_foreign(self.site_strip()),
             shelf: self.site_shelf(),
-            household: self.site_words(),
+            household,
             back_word: self.words.say("back"),
             help: Some(Link::to("help", self.words.say("help"))),
             dark: self.dark,
             scale: self.scale,
-            screen: self.site_screen(now),
+            screen,
         }
     }
 

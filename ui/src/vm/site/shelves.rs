@@ -9,6 +9,7 @@ use hearthdose_core::today::{InForce, LotStanding};
 use jiff::civil::Date;
 
 use super::line::text_field;
+use super::words::day_or_month;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
 use crate::vm::make::{paragraph, picture};
@@ -249,7 +250,7 @@ impl Kitchen {
             typed_day.is_empty(),
             package.as_ref().and_then(|package| package.expiry),
         ) {
-            (false, _) => typed_day.parse().map_err(|_| "receive-packs-no-expiry")?,
+            (false, _) => day_or_month(typed_day).ok_or("receive-packs-no-expiry")?,
             (true, Some(day)) => day,
             (true, None) => return Err("receive-packs-no-expiry"),
         };

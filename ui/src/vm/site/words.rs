@@ -4,6 +4,7 @@ use hearthdose_core::exchange::CodedAge;
 use hearthdose_core::order::Form;
 use hearthdose_core::site::{ForLead, PassedOver, Remark, Why};
 use hearthdose_core::units::AgeSpan;
+use jiff::civil::Date;
 
 use super::Found;
 use crate::vm::Kitchen;
@@ -117,5 +118,18 @@ impl Kitchen {
                 days: 0,
             }),
         }
+    }
+}
+
+/// A day as 2032-05-31; a month alone, as 2032-05, stands for its last day, as it does on packages.
+pub(super) fn day_or_month(text: &str) -> Option<Date> {
+    let shape: Vec<usize> = text.split('-').map(str::len).collect();
+    match shape.as_slice() {
+        [4, 2, 2] => text.parse().ok(),
+        [4, 2] => format!("{text}-01")
+            .parse::<Date>()
+            .ok()
+            .map(Date::last_of_month),
+        _ => None,
     }
 }

@@ -162,7 +162,11 @@ impl Kitchen {
             unit_is_right: false,
         };
         weigh.clear();
-        self.weigh = Some(weigh);
+        let before = self.open.as_mut().and_then(|open| open.put_aside.take());
+        let same = before.filter(|before| {
+            (before.person, before.for_set_up) == (person, set_up) && before.name == name
+        });
+        self.weigh = Some(same.unwrap_or(weigh));
         self.keep_weighing();
         self.go(Place::Weigh);
     }
@@ -217,7 +221,11 @@ impl Kitchen {
                 true
             }
             None => {
-                self.weigh = None;
+                // Whoever comes back to it finds what was read.
+                let weigh = self.weigh.take();
+                if let Some(open) = self.open.as_mut() {
+                    open.put_aside = weigh;
+                }
                 self.keep_weighing();
                 false
             }
@@ -315,9 +323,7 @@ impl Kitchen {
         if weigh.takes_two_turns() {
             return Some(today);
         }
-        let day = &weigh.day;
-        self.date_of([day.get(0), day.get(1), day.get(2)])
-            .filter(|date| *date <= today)
+        self.date_of(&weigh.day).filter(|date| *date <= today)
     }
 
     /// The person with this weight instead of the one that is known.

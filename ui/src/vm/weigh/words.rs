@@ -28,8 +28,8 @@ impl Kitchen {
                 view.picture = Some(picture("weigh-child"));
                 view.entry = Some(self.date_entry(&weigh.day));
                 let date = self.weighed_on(weigh, day);
-                if let (Some(date), Some(entry)) = (date, view.entry.as_mut()) {
-                    entry.result = Some(Note::new(self.long_date(date), String::new(), None));
+                if let Some(entry) = view.entry.as_mut() {
+                    entry.result = self.date_note(&weigh.day, date);
                 }
                 view.main = Some(self.next_when(date.is_some()));
                 view
