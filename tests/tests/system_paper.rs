@@ -214,7 +214,7 @@ fn a_sheet_says_everything_in_english() {
             "Night dose: from 2:00 a.m. on, skip it.",
             "It came back up",
             "Somebody would not take it",
-            "stop the medicine and call the emergency number now. Call 555-0100 now for this.",
+            "Stop the medicine. Call the emergency number now. Call 555-0100 now for this.",
             "555-0122",
             "This does not replace your doctor or nurse.",
         ],
@@ -250,7 +250,7 @@ fn a_sheet_in_spanish_on_a4_names_who_has_no_dose_and_whom_to_call() {
             "Lene 149 lb Todavía sin dosis. Llame al 555-0142.",
             "Nils 8 lb 9 oz Todavía sin dosis. Llame al 555-0142.",
             // One month old on 14 April: from then on the first line of the chart.
-            "Desde las 8:00 a. m. del lunes, 14 de abril: ½ cucharadita (2.5 mL)",
+            "Desde las 8:00 a. m. del lunes 14 de abril: ½ cucharadita (2.5 mL)",
             "Runa 70 lb 3 cucharaditas (15 mL)",
             "Haga cada tazón una sola vez, para todo el hogar.",
         ],

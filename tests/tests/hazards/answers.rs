@@ -219,7 +219,7 @@ fn d29_forgotten_topics_are_told() {
     }
     assert!(
         doxycycline_text().contains("isotretinoin")
-            && doxycycline_text().contains("already take doxycycline")
+            && doxycycline_text().contains("already take one of these? Doxycycline")
     );
 }
 

@@ -34,7 +34,7 @@ struct Preferences {
 
 impl Preferences {
     fn of(store: &Store) -> Preferences {
-        let read = |key: &str| store.setting(key).ok().flatten();
+        let read = |name: &str| store.setting(name).ok().flatten();
         Preferences {
             language: read("language").and_then(|code| Language::of_code(&code)),
             dark: read("dark").is_some_and(|value| value == "yes"),

@@ -185,10 +185,8 @@ impl Kitchen {
                 WeightUnit::Kilograms => fields.push(field(index, label.clone(), "kg")),
                 WeightUnit::PoundsAndOunces => {
                     fields.push(field(2 * index, label.clone(), "lb"));
-                    let and = self
-                        .words
-                        .say_with("weigh-and-ounces", &[("label", label.as_str().into())]);
-                    fields.push(field(2 * index + 1, and, "oz"));
+                    let ounces = self.words.say("weigh-and-ounces");
+                    fields.push(field(2 * index + 1, ounces, "oz"));
                 }
             }
         }

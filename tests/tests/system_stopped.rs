@@ -1,0 +1,65 @@
+//! People whose medicine was stopped stand on the window's paper by name, read by a program that shares no code with ours.
+//!
+//! Needs pdftotext (poppler).
+#![cfg(feature = "system")]
+#![allow(clippy::unwrap_used, reason = "a test ends where something is missing")]
+
+use std::process::Command;
+
+use hearthdose_tests::kitchen::{World, go_on_to, press, pressable};
+use hearthdose_ui::text::Language;
+use hearthdose_ui::vm::view::Intent;
+use jiff::SignedDuration;
+
+/// Pim and the others had the first round; then Pim has a rash.
+fn papers_after_a_reaction(language: Language, done: &str) -> String {
+    let world = World::new(&format!("stopped-{}", language.code()));
+    let mut kitchen = world.start(language);
+    press(&mut kitchen, "practise");
+    go_on_to(&world, &mut kitchen, done);
+    press(&mut kitchen, "to-today");
+    world.pass(SignedDuration::from_hours(12));
+    kitchen.take(&Intent::Tick);
+    press(&mut kitchen, "begin");
+    let view = kitchen.view();
+    let reactions: Vec<String> = pressable(&view)
+        .into_iter()
+        .filter(|id| id.starts_with("reaction:"))
+        .collect();
+    press(&mut kitchen, &reactions[0]);
+    press(&mut kitchen, "reactions-some");
+    press(&mut kitchen, "reaction-stop");
+    go_on_to(&world, &mut kitchen, done);
+    press(&mut kitchen, "to-today");
+    press(&mut kitchen, "ahead");
+    press(&mut kitchen, "print-home");
+    let file = world.folder().join("hearthdose-home.pdf");
+    let output = Command::new("pdftotext")
+        .args(["-layout", file.to_str().unwrap(), "-"])
+        .output()
+        .unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn who_was_stopped_is_named_with_no_dose_and_whom_to_call() {
+    let text = papers_after_a_reaction(Language::English, "Done for now");
+    let (_, people) = text.split_once("How much for whom").unwrap();
+    let (people, _) = people.split_once("How to make and give it").unwrap();
+    for name in ["Odile", "Sunniva", "Bram", "Pim"] {
+        assert!(people.contains(name), "{name}: {people}");
+    }
+    assert_eq!(
+        people.matches("No dose. Call 555-0142.").count(),
+        1,
+        "{people}"
+    );
+    assert!(people.contains("Stopped after a reaction."), "{people}");
+    let text = papers_after_a_reaction(Language::Spanish, "Listo por ahora");
+    assert!(text.contains("Sin dosis. Llame al 555-0142."), "{text}");
+    assert!(
+        text.contains("Suspendida después de una reacción."),
+        "{text}"
+    );
+}
