@@ -31,15 +31,11 @@ const MESSAGE: usize = 8;
 const MOST_WORDS: usize = 20;
 
 /// Messages that may be harder alone, and why. They count in their groups all the same.
-const HARD: [(&str, &str); 11] = [
+const HARD: [(&str, &str); 8] = [
     ("about-font", "the licence asks for these words"),
     (
         "allergy-tetracycline.ask",
         "names of medicines, as on a bottle",
-    ),
-    (
-        "allergy-tetracycline.then",
-        "the name of the medicine, as on the bottle",
     ),
     (
         "current-medicines.ask",
@@ -49,7 +45,6 @@ const HARD: [(&str, &str); 11] = [
         "allergy-iodine.ask",
         "names of diseases, as a doctor said them",
     ),
-    ("thyroid.ask", "names of diseases, as a doctor said them"),
     (
         "muscle-weakness.ask",
         "names of diseases, as a doctor said them",
@@ -57,10 +52,6 @@ const HARD: [(&str, &str); 11] = [
     (
         "allergy-quinolone.ask",
         "names of medicines, as on a bottle",
-    ),
-    (
-        "tizanidine.ask",
-        "the name of the medicine, as on the bottle",
     ),
     (
         "apart",
@@ -162,6 +153,7 @@ fn no_sentence_has_more_than_twenty_words() {
 /// An excuse that nobody needs any more goes.
 #[test]
 fn every_excuse_is_needed() {
+    let mut idle = Vec::new();
     for (name, _) in HARD {
         let mut needed = false;
         for language in Language::ALL {
@@ -177,6 +169,9 @@ fn every_excuse_is_needed() {
                 needed |= long || count.words >= MESSAGE && !judged(language, count, true).1;
             }
         }
-        assert!(needed, "nobody needs the excuse for {name}");
+        if !needed {
+            idle.push(name);
+        }
     }
+    assert!(idle.is_empty(), "nobody needs the excuses for {idle:?}");
 }

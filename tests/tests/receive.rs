@@ -82,7 +82,10 @@ fn a_receipt_is_counted_once_and_only_after_a_yes() {
     press(&mut kitchen, "show-code");
     press(&mut kitchen, "receive-code");
     scan(&mut kitchen, &slip);
-    assert_eq!(said(&kitchen), "This receipt is in the record already.");
+    assert_eq!(
+        said(&kitchen),
+        "This receipt is in the record already. You do not have to do anything."
+    );
 }
 
 #[test]
@@ -109,8 +112,14 @@ fn what_is_not_for_this_home_is_told_and_changes_nothing() {
     let bent: String = bent.into_iter().collect();
     press(&mut kitchen, "receive-code");
     for (text, expected) in [
-        (other.as_str(), "This receipt is for another home."),
-        (own_code.as_str(), "This code is for a dispensing site."),
+        (
+            other.as_str(),
+            "This receipt is for another home. Open that home first.",
+        ),
+        (
+            own_code.as_str(),
+            "This code is for a dispensing site. Show it there.",
+        ),
         (
             bent.as_str(),
             "The code cannot be read whole. Scan it once more.",
@@ -123,7 +132,10 @@ fn what_is_not_for_this_home_is_told_and_changes_nothing() {
             "HD2ABCZ",
             "This code was made by a newer version. Please update.",
         ),
-        ("4006381333931", "This is another kind of code."),
+        (
+            "4006381333931",
+            "This is another kind of code. Look for the one on your receipt.",
+        ),
     ] {
         scan(&mut kitchen, text);
         assert_eq!(said(&kitchen), expected, "{text}");
@@ -165,7 +177,10 @@ fn pictures_are_looked_for_in_the_usual_folders() {
     let mut kitchen = world.start(Language::English);
     press(&mut kitchen, "receive-code");
     press(&mut kitchen, "look-for-codes");
-    assert_eq!(said(&kitchen), "No code was found in pictures.");
+    assert_eq!(
+        said(&kitchen),
+        "No code was found in pictures. Put a picture of it in Downloads. Then look again."
+    );
     let all = frames(ORDER.as_bytes(), 0).unwrap();
     for frame in &all {
         world.codes.borrow_mut().push(write_frame(frame).unwrap());

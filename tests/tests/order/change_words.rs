@@ -113,7 +113,7 @@ const DOXYCYCLINE: &[(&str, &str)] = &[
         r#"instead = "quillmere-ciprofloxacin""#,
         r#"instead = "quillmere-other""#,
     ),
-    ("en = \"Has {name} ever had", "en = \"Did {name} ever have"),
+    ("en = \"Did doxycycline or", "en = \"Has doxycycline or"),
     (
         "en = \"Call the nurse line before the first dose. The nurse will say",
         "en = \"Call before the first dose. The nurse will say",
