@@ -14,7 +14,7 @@ use hearthdose_ui::vm::view::{Block, Intent, Screen, StepView, View};
 use jiff::{SignedDuration, Timestamp};
 use uuid::Uuid;
 
-use crate::voices;
+use crate::voices::{self, Voice};
 
 /// True time, and what the wall clock makes of it.
 #[derive(Clone, Debug)]
@@ -38,7 +38,7 @@ pub struct World {
     /// Texts of codes in pictures that lie where the program looks.
     pub codes: Rc<RefCell<Vec<String>>>,
     /// How words are spoken, where not as the program's own files have them.
-    voice: Option<fn(&str) -> String>,
+    voice: Option<Voice>,
 }
 
 impl World {
@@ -82,7 +82,7 @@ impl World {
     }
 
     /// The same world, in which words are spoken by this voice.
-    pub fn speaking(mut self, voice: Option<fn(&str) -> String>) -> World {
+    pub fn speaking(mut self, voice: Option<Voice>) -> World {
         self.voice = voice;
         self
     }

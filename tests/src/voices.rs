@@ -2,13 +2,16 @@
 //!
 //! Only what is said is changed: keys, values and the choice of a plural stay.
 
+/// How such a language says an English text.
+pub type Voice = fn(&str) -> String;
+
 const ENGLISH: &str = include_str!("../../ui/words/en.ftl");
 
 /// The name of the program is the same everywhere; the other message chooses a form of dates and is never said.
 const SAME: [&str; 3] = ["name", "calendar-name", "date-day-first"];
 
 /// All English messages, each text in them spoken by `voice`.
-pub fn spoken(voice: fn(&str) -> String) -> String {
+pub fn spoken(voice: Voice) -> String {
     let mut all = String::with_capacity(ENGLISH.len() * 2);
     for line in ENGLISH.lines() {
         let indented = line.starts_with(' ') || line.starts_with('}');
@@ -32,7 +35,7 @@ pub fn spoken(voice: fn(&str) -> String) -> String {
 }
 
 /// What stands outside of braces is said, what stands inside is a value.
-fn around_values(text: &str, voice: fn(&str) -> String) -> String {
+fn around_values(text: &str, voice: Voice) -> String {
     let mut all = String::new();
     let mut rest = text;
     while !rest.is_empty() {

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 use hearthdose_tests::kitchen::World;
 use hearthdose_tests::tour;
-use hearthdose_tests::voices;
+use hearthdose_tests::voices::{self, Voice};
 use hearthdose_ui::bind;
 use hearthdose_ui::headless::Headless;
 use hearthdose_ui::text::Language;
@@ -25,7 +25,7 @@ const ENDS: [(u32, u32); 2] = [(360, 640), (1180, 820)];
 const SCALES: [u16; 2] = [100, 200];
 
 /// Looks at every screen in every size; each fault once, with where it was first seen.
-fn look(language: Language, sizes: &[(u32, u32)], voice: Option<(&str, fn(&str) -> String)>) {
+fn look(language: Language, sizes: &[(u32, u32)], voice: Option<(&str, Voice)>) {
     let headless = Headless::new().expect("a window in memory");
     let mut faults: BTreeMap<String, (String, usize)> = BTreeMap::new();
     let mut seen = 0;

@@ -6,13 +6,10 @@ use std::path::PathBuf;
 
 use hearthdose_tests::kitchen::World;
 use hearthdose_tests::tour;
-use hearthdose_tests::voices;
+use hearthdose_tests::voices::{self, Voice};
 use hearthdose_ui::headless::Headless;
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::view::View;
-
-/// How a language that nobody speaks says an English text.
-type Voice = fn(&str) -> String;
 
 /// Width, height, percent of text, dark.
 type Look = (u32, u32, u16, bool);

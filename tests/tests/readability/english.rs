@@ -48,7 +48,8 @@ pub fn syllables(word: &str) -> usize {
         let last = before.next().unwrap_or(' ');
         let ahead = before.next().unwrap_or(' ');
         // "table" sounds its ending, "tape" does not.
-        !"aeiouy ".contains(last) && !(last == 'l' && !"aeiouy".contains(ahead))
+        let sounded = last == 'l' && !"aeiouy".contains(ahead);
+        !sounded && !"aeiouy ".contains(last)
     };
     if let Some(stem) = word.strip_suffix('e') {
         count -= usize::from(silent(stem) && count > 1);
