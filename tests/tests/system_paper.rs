@@ -12,7 +12,6 @@ use hearthdose_core::exchange::{self, DeviceRandom, Message, Slip, SlipLine, Sli
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::schedule;
-use hearthdose_tests::tour::without;
 use hearthdose_ui::paper::{BottleLabel, Paper, SlipSheet, bottle_labels, slip};
 use hearthdose_ui::text::{Language, Words};
 use jiff::civil::date;
@@ -68,23 +67,14 @@ fn run(program: &str, arguments: &[&str]) -> String {
 
 /// Prints the papers of a household file; gives the file and what was said.
 fn print(folder: &Folder, household: &str, more: &[&str]) -> (String, Value) {
-    print_under(
-        folder,
-        &demo("orders/quillmere-doxy-1.toml"),
-        household,
-        more,
-    )
-}
-
-/// The same under another order.
-fn print_under(folder: &Folder, order: &str, household: &str, more: &[&str]) -> (String, Value) {
-    let (out, data) = (folder.at("papers.pdf"), folder.at("data"));
+    let out = folder.at("papers.pdf");
+    let (order, data) = (demo("orders/quillmere-doxy-1.toml"), folder.at("data"));
     let mut arguments = vec![
         "print",
         "--household",
         household,
         "--order",
-        order,
+        &order,
         "--out",
         &out,
         "--data",
@@ -270,25 +260,6 @@ fn a_sheet_in_spanish_on_a4_names_who_has_no_dose_and_whom_to_call() {
     let formula = all.split("Fórmula infantil").nth(1).unwrap();
     assert!(!formula.split("Leche").next().unwrap().contains("Edda"));
     assert_eq!(codes(&folder, &file), [said["code"].as_str().unwrap()]);
-}
-
-/// An order that has no Spanish words: every page of the Spanish paper says so.
-#[test]
-fn a_paper_with_words_of_another_language_says_so_on_every_page() {
-    let folder = Folder::new("words");
-    let order = folder.at("english.toml");
-    let text = std::fs::read_to_string(demo("orders/quillmere-doxy-1.toml")).unwrap();
-    std::fs::write(&order, without(&text, "es")).unwrap();
-    let home = demo("households/tarn-4.toml");
-    let (file, _) = print_under(&folder, &order, &home, &["--language", "es"]);
-    for page in pages(&file) {
-        assert!(
-            page.contains("Hay palabras que solo están en inglés."),
-            "{page}"
-        );
-    }
-    let (file, _) = print(&folder, &home, &["--language", "es"]);
-    assert!(!pages(&file).join(" ").contains("Hay palabras"));
 }
 
 #[test]

@@ -1,13 +1,21 @@
-//! People whose medicine was stopped stand on the window's paper by name, read by a program that shares no code with ours.
+//! What papers say where something is missing, read by a program that shares no code with ours:
+//! people whose medicine was stopped stand there by name, and words of another language are told on every page.
 //!
 //! Needs pdftotext (poppler).
 #![cfg(feature = "system")]
 #![allow(clippy::unwrap_used, reason = "a test ends where something is missing")]
 
+use std::collections::BTreeMap;
+use std::path::Path;
 use std::process::Command;
 
+use hearthdose_core::exchange::Slip;
+use hearthdose_core::household::HouseholdId;
+use hearthdose_core::order::{CheckedOrder, parse};
 use hearthdose_tests::kitchen::{World, go_on_to, press, pressable};
-use hearthdose_ui::text::Language;
+use hearthdose_tests::tour::without;
+use hearthdose_ui::paper::{Paper, SlipSheet, slip};
+use hearthdose_ui::text::{Language, Words};
 use hearthdose_ui::vm::view::Intent;
 use jiff::SignedDuration;
 
@@ -34,6 +42,11 @@ fn papers_after_a_reaction(language: Language, done: &str) -> String {
     press(&mut kitchen, "ahead");
     press(&mut kitchen, "print-home");
     let file = world.folder().join("hearthdose-home.pdf");
+    read(&file)
+}
+
+/// The words of a PDF, with single spaces.
+fn read(file: &Path) -> String {
     let output = Command::new("pdftotext")
         .args(["-layout", file.to_str().unwrap(), "-"])
         .output()
@@ -62,4 +75,39 @@ fn who_was_stopped_is_named_with_no_dose_and_whom_to_call() {
         text.contains("Suspendida después de una reacción."),
         "{text}"
     );
+}
+
+/// A receipt in Spanish under an order that has no Spanish words, and under the whole one.
+#[test]
+fn words_of_another_language_are_told() {
+    const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
+    let said = |text: &str| {
+        let order = CheckedOrder::new(parse(text.as_bytes()).unwrap()).unwrap();
+        let zone = jiff::tz::TimeZone::get(&order.time_zone).unwrap();
+        let slip_of = Slip {
+            household: HouseholdId([9; 8]),
+            issue: 1,
+            site: "Q7".to_owned(),
+            at: "2031-04-03T12:00:00Z".parse().unwrap(),
+            order: None,
+            lines: Vec::new(),
+        };
+        let sheet = SlipSheet {
+            order: &order,
+            slip: &slip_of,
+            code: "HD1",
+            zone: &zone,
+            names: &BTreeMap::new(),
+        };
+        let pdf = slip(&sheet, &Words::load(Language::Spanish), Paper::A4).unwrap();
+        let file =
+            std::env::temp_dir().join(format!("hearthdose-words-{}.pdf", std::process::id()));
+        std::fs::write(&file, pdf).unwrap();
+        let text = read(&file);
+        std::fs::remove_file(&file).unwrap();
+        text
+    };
+    let sentence = "Hay palabras que solo están en inglés.";
+    assert!(said(&without(ORDER, "es")).contains(sentence));
+    assert!(!said(ORDER).contains(sentence));
 }
