@@ -13,6 +13,8 @@ mod followed;
 mod forgotten;
 #[path = "site_store/history.rs"]
 mod history;
+#[path = "site_store/pins.rs"]
+mod pins;
 #[path = "site_store/same.rs"]
 mod same;
 

@@ -20,7 +20,7 @@ mod wants;
 
 pub use home::{HandedOut, Home, Seen};
 pub use pick::{Need, PassedOver, Pick, Take, Wanted, Why, pick};
-pub use roles::{Role, TRIES, wait_after};
+pub use roles::{Pin, PinCheck, PinSet, PinUnfit, Role, TRIES, wait_after};
 pub use same_people::PeopleMark;
 pub use serve::{Bag, Desk, Serving, Shown, serve};
 pub use slips::{hand_out, slip, take_back};

@@ -11,6 +11,7 @@ mod chains;
 mod forget;
 mod homes;
 mod lots;
+mod pins;
 mod project;
 
 pub use ask::HomeLine;
