@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 
 #[derive(Debug, Subcommand)]
 pub enum Site {
@@ -20,6 +20,8 @@ pub enum Site {
     Recall(Recall),
     /// The key for which households seal their codes: made once, its public half for the order file.
     Key(Key),
+    /// The PIN of a role on this device: read from standard input or a file; where the lead has one, that comes first.
+    Pin(Pin),
     /// An invented street and a site with stock, to practise with.
     Demo(Demo),
 }
@@ -94,6 +96,8 @@ pub struct Serve {
     #[arg(long, value_name = "WORDS")]
     pub name: Option<String>,
     #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
     pub at: At,
 }
 
@@ -126,6 +130,8 @@ pub struct Reconcile {
     #[arg(long, value_name = "REASON")]
     pub lead: Option<String>,
     #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
     pub at: At,
 }
 
@@ -137,6 +143,8 @@ pub struct Undo {
     /// Why the lead undoes it.
     #[arg(long, value_name = "REASON")]
     pub lead: Option<String>,
+    #[command(flatten)]
+    pub pin: PinSource,
     #[command(flatten)]
     pub at: At,
 }
@@ -152,6 +160,28 @@ pub struct Key {
     /// How the order file calls the key.
     #[arg(long, default_value = "site")]
     pub id: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Pin {
+    #[arg(long)]
+    pub role: RoleName,
+    #[command(flatten)]
+    pub source: PinSource,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum RoleName {
+    Lead,
+    Volunteer,
+}
+
+/// Where a PIN is read from.
+#[derive(Debug, Args)]
+pub struct PinSource {
+    /// A file with the PIN; otherwise standard input.
+    #[arg(long, value_name = "FILE")]
+    pub pin_file: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -12,7 +12,7 @@ use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice, Order};
 use hearthdose_core::prep::OrderRef;
 use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent};
-use hearthdose_core::site::{Home, Stock};
+use hearthdose_core::site::{Home, Pin, PinCheck, PinSet, Role, Stock};
 use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use hearthdose_ui::machine::clock::SystemClock;
@@ -169,6 +169,26 @@ impl SiteRecord {
             .collect();
         self.store.append(&facts).map_err(unusable)?;
         Ok(())
+    }
+
+    pub fn has_pin(&self, role: Role) -> Result<bool, Stop> {
+        self.store.has_pin(role).map_err(unusable)
+    }
+
+    pub fn check_pin(&mut self, wanted: Role, typed: &str, now: &Now) -> Result<PinCheck, Stop> {
+        self.store.check_pin(wanted, typed, now).map_err(unusable)
+    }
+
+    pub fn set_pin(
+        &mut self,
+        role: Role,
+        new: &Pin,
+        lead: &str,
+        salt: [u8; 16],
+        now: &Now,
+    ) -> Result<PinSet, Stop> {
+        let set = self.store.set_pin(role, new, lead, salt, now);
+        set.map_err(unusable)
     }
 
     /// Takes in what another device recorded, all of it or nothing.

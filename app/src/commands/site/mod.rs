@@ -3,6 +3,7 @@
 mod demo;
 mod key;
 mod lots;
+mod pin;
 mod receive;
 mod scanned;
 mod serve;
@@ -24,6 +25,7 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Undo(asked) => lots::undo(asked, data),
         Site::Recall(asked) => lots::recall(asked, data),
         Site::Key(asked) => key::run(asked, data),
+        Site::Pin(asked) => pin::run(asked, data),
         Site::Demo(asked) => demo::run(asked),
     }
 }

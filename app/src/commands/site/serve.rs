@@ -21,7 +21,7 @@ use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
-use crate::site::story;
+use crate::site::{guard, story};
 use crate::{input, paths};
 
 /// Pixels to a module of a slip's code.
@@ -39,6 +39,9 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let day = zone.to_datetime(now.wall).date();
     let told = wishes::told(asked, &order, &scanned.code, day)?;
     let mut record = SiteRecord::open(data)?;
+    if asked.lead.is_some() {
+        guard::as_lead(&mut record, &asked.pin)?;
+    }
     record.keep_order(&order, &input::bytes(&asked.order)?)?;
     let events = take_note(asked, &record, &scanned, told, notices)?;
     if !events.is_empty() {

@@ -6,6 +6,7 @@
 
 mod desk;
 mod hands;
+mod pins;
 mod sealed;
 mod shifts;
 
