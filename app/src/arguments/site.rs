@@ -22,6 +22,8 @@ pub enum Site {
     Key(Key),
     /// The PIN of a role on this device: read from standard input or a file; where the lead has one, that comes first.
     Pin(Pin),
+    /// A home whose record was handed over is forgotten, against a signed receipt.
+    Forget(Forget),
     /// An invented street and a site with stock, to practise with.
     Demo(Demo),
 }
@@ -160,6 +162,30 @@ pub struct Key {
     /// How the order file calls the key.
     #[arg(long, default_value = "site")]
     pub id: String,
+}
+
+#[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("which").required(true))]
+pub struct Forget {
+    /// Id of the home.
+    #[arg(long, value_name = "ID", group = "which")]
+    pub home: Option<String>,
+    /// The text of its code.
+    #[arg(long, value_name = "TEXT", group = "which")]
+    pub code: Option<String>,
+    /// Words by which helpers find it, and no other home.
+    #[arg(long, value_name = "WORDS", group = "which")]
+    pub find: Option<String>,
+    /// Where the picture of the receipt goes.
+    #[arg(long, value_name = "P.png")]
+    pub out: PathBuf,
+    /// Also what no shift file has, for this reason of the lead's; it is on the receipt, so name nobody.
+    #[arg(long, value_name = "REASON")]
+    pub even_unexported: Option<String>,
+    #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
+    pub at: At,
 }
 
 #[derive(Debug, Args)]

@@ -97,7 +97,9 @@ pub fn undo(asked: &Undo, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let back = take_back(&out);
     let withdraw = Event::Correction {
         target: id,
-        change: Change::Withdraw,
+        change: Change::Withdraw {
+            reason: Some(reason.clone()),
+        },
     };
     let mut events = vec![(fresh(), withdraw)];
     let mut document = Undone {
@@ -163,9 +165,9 @@ pub fn recall(asked: &Recall, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let facts = record.facts()?;
     let same = |lot: &str| lot.trim().eq_ignore_ascii_case(asked.lot.trim());
     let mut homes: BTreeMap<HouseholdId, Holder> = BTreeMap::new();
-    for out in story::hand_outs(&facts) {
+    for (home, out) in story::hand_outs(&facts) {
         for line in out.lines.iter().filter(|line| same(&line.lot.lot)) {
-            let holder = homes.entry(out.home).or_default();
+            let holder = homes.entry(home).or_default();
             holder.packs = holder.packs.saturating_add(line.packs);
         }
     }

@@ -1,6 +1,7 @@
 //! `site`: what a dispensing site does, each thing with its own file.
 
 mod demo;
+mod forget;
 mod key;
 mod lots;
 mod pin;
@@ -26,6 +27,7 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Recall(asked) => lots::recall(asked, data),
         Site::Key(asked) => key::run(asked, data),
         Site::Pin(asked) => pin::run(asked, data),
+        Site::Forget(asked) => forget::run(asked, data),
         Site::Demo(asked) => demo::run(asked),
     }
 }
