@@ -138,6 +138,7 @@ fn facts_of(number: u64) -> Vec<Fact> {
                 packs: 3,
                 each: 20,
             }],
+            people: vec![1, 2, 3, 4],
             enough_until: Some(date(2031, 4, 12)),
             lead: None,
         },
@@ -286,7 +287,7 @@ fn questions(store: &Store, homes: u64) {
     let (totals, time) = timed(|| store.site_totals(now).unwrap());
     println!(
         "totals of {} hand-outs, {} in the last hour: {time:?}",
-        totals.homes, totals.per_hour
+        totals.all.hand_outs, totals.last_hour.hand_outs
     );
     let (found, time) = timed(|| store.find_homes("mill lane 500", 20).unwrap());
     println!("find by door, {} found: {time:?}", found.len());

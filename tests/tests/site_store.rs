@@ -11,8 +11,14 @@ mod facts;
 mod followed;
 #[path = "site_store/forgotten.rs"]
 mod forgotten;
+#[path = "site_store/handed.rs"]
+mod handed;
 #[path = "site_store/history.rs"]
 mod history;
+#[path = "site_store/notices.rs"]
+mod notices;
+#[path = "site_store/pins.rs"]
+mod pins;
 #[path = "site_store/same.rs"]
 mod same;
 

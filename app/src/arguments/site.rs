@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Subcommand};
+use clap::{Args, Subcommand, ValueEnum};
 
 #[derive(Debug, Subcommand)]
 pub enum Site {
@@ -20,6 +20,10 @@ pub enum Site {
     Recall(Recall),
     /// The key for which households seal their codes: made once, its public half for the order file.
     Key(Key),
+    /// The PIN of a role on this device: read from standard input or a file; where the lead has one, that comes first.
+    Pin(Pin),
+    /// A home whose record was handed over is forgotten, against a signed receipt.
+    Forget(Forget),
     /// An invented street and a site with stock, to practise with.
     Demo(Demo),
 }
@@ -94,6 +98,8 @@ pub struct Serve {
     #[arg(long, value_name = "WORDS")]
     pub name: Option<String>,
     #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
     pub at: At,
 }
 
@@ -126,6 +132,8 @@ pub struct Reconcile {
     #[arg(long, value_name = "REASON")]
     pub lead: Option<String>,
     #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
     pub at: At,
 }
 
@@ -137,6 +145,8 @@ pub struct Undo {
     /// Why the lead undoes it.
     #[arg(long, value_name = "REASON")]
     pub lead: Option<String>,
+    #[command(flatten)]
+    pub pin: PinSource,
     #[command(flatten)]
     pub at: At,
 }
@@ -152,6 +162,52 @@ pub struct Key {
     /// How the order file calls the key.
     #[arg(long, default_value = "site")]
     pub id: String,
+}
+
+#[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("which").required(true))]
+pub struct Forget {
+    /// Id of the home.
+    #[arg(long, value_name = "ID", group = "which")]
+    pub home: Option<String>,
+    /// The text of its code.
+    #[arg(long, value_name = "TEXT", group = "which")]
+    pub code: Option<String>,
+    /// Words by which helpers find it, and no other home.
+    #[arg(long, value_name = "WORDS", group = "which")]
+    pub find: Option<String>,
+    /// Where the picture of the receipt goes.
+    #[arg(long, value_name = "P.png")]
+    pub out: PathBuf,
+    /// Also what no shift file has, for this reason of the lead's; it is on the receipt, so name nobody.
+    #[arg(long, value_name = "REASON")]
+    pub even_unexported: Option<String>,
+    #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct Pin {
+    #[arg(long)]
+    pub role: RoleName,
+    #[command(flatten)]
+    pub source: PinSource,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub enum RoleName {
+    Lead,
+    Volunteer,
+}
+
+/// Where a PIN is read from.
+#[derive(Debug, Args)]
+pub struct PinSource {
+    /// A file with the PIN; otherwise standard input.
+    #[arg(long, value_name = "FILE")]
+    pub pin_file: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -9,15 +9,18 @@ use std::path::PathBuf;
 
 use hearthdose_core::exchange::{DeviceKey, DeviceRandom};
 use hearthdose_core::household::HouseholdId;
-use hearthdose_core::order::{CheckedOrder, Notice, Order};
+use hearthdose_core::order::{CheckedOrder, Notice, Order, parse};
 use hearthdose_core::prep::OrderRef;
 use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent};
-use hearthdose_core::site::{Home, Stock};
-use hearthdose_core::store::{Appended, DEVICE, Opening, Store, StoreError};
+use hearthdose_core::site::{
+    Home, PeopleMark, Pin, PinCheck, PinSet, Role, Stock, Totals, is_fact_private,
+};
+use hearthdose_core::store::{Appended, DEVICE, HomeLine, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use hearthdose_ui::machine::clock::SystemClock;
 use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::machine::files::SITE;
+use jiff::Timestamp;
 use uuid::Uuid;
 
 use crate::answer::{self, Stop};
@@ -109,6 +112,19 @@ impl SiteRecord {
         self.store.stock().map_err(unusable)
     }
 
+    /// How the site is doing, up to a moment.
+    pub fn totals(&self, now: Timestamp) -> Result<Totals, Stop> {
+        self.store.site_totals(now).map_err(unusable)
+    }
+
+    /// Other homes that showed a code of the same people, and when they were served last.
+    pub fn same_people(&self, home: &Home) -> Result<Vec<(HouseholdId, Timestamp)>, Stop> {
+        match home.code().and_then(PeopleMark::of) {
+            Some(mark) => self.store.same_people(&mark, home.id).map_err(unusable),
+            None => Ok(Vec::new()),
+        }
+    }
+
     /// A home, which can read the answers of every order revision that was used here.
     pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, Stop> {
         let mut home = self.store.home(id).map_err(unusable)?;
@@ -143,32 +159,99 @@ impl SiteRecord {
         order: Option<&Order>,
         events: Vec<(FactId, Event)>,
     ) -> Result<(), Stop> {
-        let mut clock = self.store.clock(self.device).map_err(unusable)?;
-        let zone = jiff::tz::TimeZone::system();
-        let facts: Vec<Fact> = events
-            .into_iter()
-            .map(|(id, event)| {
-                let (hlc, sequence) = clock.next(now.wall);
-                Fact {
-                    id,
-                    stamp: hearthdose_core::record::Stamp {
-                        hlc,
-                        device: self.device,
-                        sequence,
-                    },
-                    at: now.wall,
-                    steady: now.steady.clone(),
-                    zone: zone.iana_name().unwrap_or("UTC").to_owned(),
-                    order: order.map(|order| OrderRef {
-                        id: order.id.clone(),
-                        revision: order.revision,
-                    }),
-                    event,
-                }
-            })
-            .collect();
+        let facts = self.noted(now, order, events)?;
         self.store.append(&facts).map_err(unusable)?;
         Ok(())
+    }
+
+    /// The facts that the next write would be.
+    fn noted(
+        &self,
+        now: &Now,
+        order: Option<&Order>,
+        events: Vec<(FactId, Event)>,
+    ) -> Result<Vec<Fact>, Stop> {
+        let mut clock = self.store.clock(self.device).map_err(unusable)?;
+        let zone = jiff::tz::TimeZone::system();
+        let facts = events.into_iter().map(|(id, event)| {
+            let (hlc, sequence) = clock.next(now.wall);
+            Fact {
+                id,
+                stamp: hearthdose_core::record::Stamp {
+                    hlc,
+                    device: self.device,
+                    sequence,
+                },
+                at: now.wall,
+                steady: now.steady.clone(),
+                zone: zone.iana_name().unwrap_or("UTC").to_owned(),
+                order: order.map(|order| OrderRef {
+                    id: order.id.clone(),
+                    revision: order.revision,
+                }),
+                event,
+            }
+        });
+        Ok(facts.collect())
+    }
+
+    /// Forgets a home against its receipt; gives the number of facts that went.
+    ///
+    /// # Errors
+    /// The disk's; then nothing is forgotten.
+    pub fn forget(&mut self, now: &Now, home: HouseholdId, receipt: String) -> Result<usize, Stop> {
+        let erased = at_site(SiteEvent::HomeErased { home, receipt });
+        let facts = self.noted(now, None, vec![erased])?;
+        let [erasure] = facts.as_slice() else {
+            return Ok(0);
+        };
+        self.store.forget_home(erasure).map_err(unusable)
+    }
+
+    /// The facts of a home, and how many of them no shift file has.
+    pub fn facts_of_home(&self, home: HouseholdId) -> Result<(Vec<Fact>, usize), Stop> {
+        self.store.facts_of_home(home).map_err(unusable)
+    }
+
+    /// Homes in whose name or door these words are.
+    pub fn find(&self, words: &str, most: u32) -> Result<Vec<HomeLine>, Stop> {
+        self.store.find_homes(words, most).map_err(unusable)
+    }
+
+    /// Of these facts those with answers that nobody else may read.
+    pub fn private<'a>(&self, facts: &'a [Fact]) -> Result<Vec<&'a Fact>, Stop> {
+        let kept = self.store.orders().map_err(unusable)?;
+        let kept = kept.iter().filter_map(|kept| parse(&kept.bytes).ok());
+        let orders: Vec<Order> = kept.collect();
+        let facts = facts.iter();
+        Ok(facts
+            .filter(|fact| is_fact_private(fact, &orders))
+            .collect())
+    }
+
+    /// These arrivals were written into a file.
+    pub fn note_handed_over(&mut self, first: u64, last: u64) -> Result<(), Stop> {
+        self.store.note_handed_over(first, last).map_err(unusable)
+    }
+
+    pub fn has_pin(&self, role: Role) -> Result<bool, Stop> {
+        self.store.has_pin(role).map_err(unusable)
+    }
+
+    pub fn check_pin(&mut self, wanted: Role, typed: &str, now: &Now) -> Result<PinCheck, Stop> {
+        self.store.check_pin(wanted, typed, now).map_err(unusable)
+    }
+
+    pub fn set_pin(
+        &mut self,
+        role: Role,
+        new: &Pin,
+        lead: &str,
+        salt: [u8; 16],
+        now: &Now,
+    ) -> Result<PinSet, Stop> {
+        let set = self.store.set_pin(role, new, lead, salt, now);
+        set.map_err(unusable)
     }
 
     /// Takes in what another device recorded, all of it or nothing.

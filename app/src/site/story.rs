@@ -1,55 +1,23 @@
-//! What a site's facts tell beyond one home: every hand-out, the homes with the same people, the homes that hold a lot.
+//! What a site's facts tell beyond one home: every hand-out, the codes that were read, the homes there are.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use hearthdose_core::exchange::{HouseholdCode, Message, Scan};
 use hearthdose_core::household::HouseholdId;
-use hearthdose_core::record::{DeviceId, Event, Fact, FactId, HandOutLine, SiteEvent, effective};
-use hearthdose_core::site::PeopleMark;
-use jiff::Timestamp;
-use jiff::civil::Date;
+use hearthdose_core::record::{Event, Fact, SiteEvent, effective};
+use hearthdose_core::site::HandedOut;
 
-/// One hand-out that was not undone.
-#[derive(Clone, Debug)]
-pub struct HandOut {
-    pub fact: FactId,
-    pub home: HouseholdId,
-    pub issue: u32,
-    pub at: Timestamp,
-    pub device: DeviceId,
-    pub lines: Vec<HandOutLine>,
-    pub enough_until: Option<Date>,
-    pub lead: Option<String>,
-}
-
-/// Every hand-out that counts, in the one order of facts.
-pub fn hand_outs(facts: &[Fact]) -> Vec<HandOut> {
-    let mut found = Vec::new();
-    for fact in effective(facts).facts {
-        if let Event::Site {
-            site:
-                SiteEvent::HandedOut {
-                    home,
-                    issue,
-                    lines,
-                    enough_until,
-                    lead,
-                },
-        } = fact.event
-        {
-            found.push(HandOut {
-                fact: fact.id,
-                home,
-                issue,
-                at: fact.at,
-                device: fact.stamp.device,
-                lines,
-                enough_until,
-                lead,
-            });
+/// Every hand-out that was not undone, with its home, in the one order of facts.
+pub fn hand_outs(facts: &[Fact]) -> Vec<(HouseholdId, HandedOut)> {
+    let facts = effective(facts).facts;
+    let outs = facts.iter().filter_map(|fact| match &fact.event {
+        Event::Site { site } => {
+            let out = HandedOut::of(fact.id, fact.at, fact.stamp.device, site)?;
+            Some((site.home()?, out))
         }
-    }
-    found
+        _ => None,
+    });
+    outs.collect()
 }
 
 /// Every code that was read here and is whole, by home.
@@ -72,47 +40,6 @@ pub fn codes(facts: &[Fact]) -> BTreeMap<HouseholdId, Vec<HouseholdCode>> {
         codes.sort_by_key(|code| (code.issue, code.made));
     }
     codes
-}
-
-/// Other homes with the same people that were served, and when last.
-pub fn same_people(
-    facts: &[Fact],
-    own: HouseholdId,
-    code: &HouseholdCode,
-) -> Vec<(HouseholdId, Timestamp)> {
-    let Some(mark) = PeopleMark::of(code) else {
-        return Vec::new();
-    };
-    let mut served: BTreeMap<HouseholdId, Timestamp> = BTreeMap::new();
-    for out in hand_outs(facts) {
-        let last = served.entry(out.home).or_insert(out.at);
-        *last = out.at.max(*last);
-    }
-    let alike = |codes: &Vec<HouseholdCode>| {
-        codes
-            .iter()
-            .any(|code| PeopleMark::of(code).is_some_and(|other| mark.matches(&other)))
-    };
-    codes(facts)
-        .iter()
-        .filter(|(home, codes)| **home != own && alike(codes))
-        .filter_map(|(home, _)| Some((*home, *served.get(home)?)))
-        .collect()
-}
-
-/// People a hand-out was for: everybody of the code that was shown, or those with bags of their own.
-pub fn people_of(out: &HandOut, codes: &BTreeMap<HouseholdId, Vec<HouseholdCode>>) -> u64 {
-    let own: BTreeSet<u16> = out.lines.iter().filter_map(|line| line.person).collect();
-    let together = out.lines.iter().any(|line| line.person.is_none());
-    let shown = codes
-        .get(&out.home)
-        .and_then(|codes| codes.iter().rev().find(|code| code.issue == out.issue))
-        .map(|code| code.people.len());
-    let count = match (together, shown) {
-        (true, Some(people)) => people,
-        _ => own.len().max(1),
-    };
-    u64::try_from(count).unwrap_or(u64::MAX)
 }
 
 /// Every home that something is recorded about.

@@ -3,6 +3,7 @@
 //! The signed payload is an array of three: kind (whole), the signer's public key (32 bytes), and the body of that kind.
 
 use super::cbor::{self, Fields, Value};
+use super::erasure::Erasure;
 use super::household::HouseholdCode;
 use super::shift::Shift;
 use super::sign::{self, DeviceKey, DeviceSecret};
@@ -20,6 +21,8 @@ pub enum Message {
     SiteKey(SiteKey),
     /// Kind 4.
     Shift(Shift),
+    /// Kind 5.
+    Erasure(Erasure),
 }
 
 /// Why a message cannot be written.
@@ -56,12 +59,24 @@ pub(super) enum Read {
 }
 
 impl Message {
+    /// What kind of message it is, in one word.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Message::Household(_) => "household",
+            Message::Slip(_) => "slip",
+            Message::SiteKey(_) => "site-key",
+            Message::Shift(_) => "shift",
+            Message::Erasure(_) => "erasure",
+        }
+    }
+
     fn kind(&self) -> u64 {
         match self {
             Message::Household(_) => 1,
             Message::Slip(_) => 2,
             Message::SiteKey(_) => 3,
             Message::Shift(_) => 4,
+            Message::Erasure(_) => 5,
         }
     }
 
@@ -71,6 +86,7 @@ impl Message {
             Message::Slip(slip) => slip.body(),
             Message::SiteKey(key) => key.body(),
             Message::Shift(shift) => shift.body(),
+            Message::Erasure(erasure) => erasure.body(),
         }
     }
 
@@ -119,6 +135,7 @@ pub(super) fn read(bytes: &[u8]) -> Read {
         2 => Slip::read(body).map(Message::Slip),
         3 => SiteKey::read(body).map(Message::SiteKey),
         4 => Shift::read(body).map(Message::Shift),
+        5 => Erasure::read(body).map(Message::Erasure),
         _ => return Read::NewerKind,
     };
     // Whatever was read must be spelled as this program would spell it.

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! HD1 <base45> Z                                    text of a QR code, alphanumeric, level M
-//!       └ d2…  COSE_Sign1 of [kind, public key, body]   household 1, slip 2, site key 3, shift 4
+//!       └ d2…  COSE_Sign1 of [kind, public key, body]   household 1, slip 2, site key 3, shift 4, erasure 5
 //!       └ 83…  HPKE-sealed COSE_Sign1                   for the holder of one key
 //!       └ 46…  RaptorQ frame                            of a file too long for one code
 //! ```
@@ -28,6 +28,7 @@ pub mod base45;
 pub mod cbor;
 mod compose;
 mod device;
+mod erasure;
 mod frames;
 mod household;
 mod message;
@@ -46,6 +47,7 @@ mod words;
 pub use crate::household::HouseholdId;
 pub use compose::{Making, Member, household_code, is_private};
 pub use device::DeviceRandom;
+pub use erasure::Erasure;
 pub use frames::{
     Collector, FRAME_VERSION, FileMark, Frame, LONGEST_FILE, Progress, SYMBOL, UnfitFile, frames,
 };

@@ -188,6 +188,7 @@ enum Name {
     Slip(DeviceKey, HouseholdId, i64),
     SiteKey(String),
     Shift(DeviceKey, [u8; 16], u64),
+    Erasure(DeviceKey, HouseholdId, i64),
 }
 
 impl Name {
@@ -207,6 +208,10 @@ impl Name {
                 let name = Name::Shift(signer, *shift.device.0.as_bytes(), shift.first);
                 let edition = u64::try_from(shift.facts.len()).unwrap_or(u64::MAX);
                 (name, edition)
+            }
+            Message::Erasure(erasure) => {
+                let name = Name::Erasure(signer, erasure.household, erasure.at.as_second());
+                (name, 0)
             }
         }
     }

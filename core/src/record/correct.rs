@@ -173,9 +173,9 @@ fn says<'a>(
         };
         match (change, corrections.get(target)) {
             (Change::Replace { event }, _) => return Some(Says::Instead(event)),
-            (Change::Withdraw, None) => return Some(Says::Gone),
+            (Change::Withdraw { .. }, None) => return Some(Says::Gone),
             // What was withdrawn is a correction: what stood before it stands again.
-            (Change::Withdraw, Some((before, _))) => at = *before,
+            (Change::Withdraw { .. }, Some((before, _))) => at = *before,
         }
     }
     None

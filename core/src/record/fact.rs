@@ -201,8 +201,14 @@ pub enum Event {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(tag = "change", rename_all = "kebab-case")]
 pub enum Change {
-    Withdraw,
-    Replace { event: Box<Event> },
+    Withdraw {
+        /// Why, where somebody who answers for it said so. It belongs to what it corrects, and is forgotten with it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reason: Option<String>,
+    },
+    Replace {
+        event: Box<Event>,
+    },
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]

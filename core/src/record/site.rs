@@ -33,10 +33,11 @@ pub enum SiteEvent {
         packs: u32,
         hand_out: FactId,
     },
-    /// Somebody counted: so many packs are there, and so many more (or fewer) than the sum said.
+    /// Somebody counted: so many packs are there, whatever was noted before; what comes later is added to it.
     LotCounted {
         lot: LotName,
         counted: u32,
+        /// So many more (or fewer) than the sum said to whoever counted; told, and not counted with.
         difference: i64,
         reason: String,
     },
@@ -76,6 +77,9 @@ pub enum SiteEvent {
         /// Issue number of the code that was shown.
         issue: u32,
         lines: Vec<HandOutLine>,
+        /// Whom the packs of the home together are for; nobody knows it of older facts.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        people: Vec<u16>,
         /// The last day for which this is enough.
         enough_until: Option<Date>,
         /// Why a lead let it go out although the home was served before, or needed a lead for another reason.

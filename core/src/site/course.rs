@@ -108,7 +108,7 @@ fn told(order: &CheckedOrder, home: &Home, shown: &Shown, day: Date) -> Told {
 
 /// When this person was first handed something of this order, alone or with the home.
 fn first_served(order: &CheckedOrder, home: &Home, person: u16) -> Option<Timestamp> {
-    let for_them = |out: &&super::home::HandedOut| {
+    let for_them = |out: &&super::handed_out::HandedOut| {
         out.lines.iter().any(|line| {
             line.person.is_none_or(|id| id == person) && order.product(&line.lot.product).is_some()
         })

@@ -3,14 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use jiff::Timestamp;
-use jiff::civil::Date;
 
+use super::handed_out::HandedOut;
 use crate::exchange::{HouseholdCode, Message, OrderMark, Scan};
 use crate::household::{Answer, HouseholdId, Weighing};
 use crate::order::Order;
-use crate::record::{
-    Change, DeviceId, Event, Fact, FactId, HandOutLine, SiteEvent, Stamp, effective,
-};
+use crate::record::{Change, Event, Fact, FactId, SiteEvent, Stamp, effective};
 use crate::units::BodyWeight;
 
 /// What the facts about one home add up to.
@@ -60,19 +58,6 @@ impl Seen {
     }
 }
 
-/// One hand-out.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct HandedOut {
-    pub fact: FactId,
-    pub at: Timestamp,
-    pub device: DeviceId,
-    pub issue: u32,
-    pub lines: Vec<HandOutLine>,
-    pub enough_until: Option<Date>,
-    /// Why a lead let it go out, where it took one.
-    pub lead: Option<String>,
-}
-
 impl Home {
     /// Folds the facts about this home; others are left out. Nothing where none is about it.
     pub fn fold(id: HouseholdId, facts: &[Fact]) -> Option<Home> {
@@ -120,6 +105,7 @@ impl Home {
         home.erased = erased.is_some() && !any;
         home.seen
             .sort_by_key(|seen| (seen.code.issue, seen.code.made));
+        home.name_people();
         home.conflicting = home.seen.windows(2).any(|pair| match pair {
             [a, b] => a.signer != b.signer || (a.code.issue == b.code.issue && a.code != b.code),
             _ => false,
@@ -177,22 +163,25 @@ impl Home {
                 self.lifted_under.insert(of.clone(), under);
                 self.lifted.insert(of, reason.clone());
             }
-            SiteEvent::HandedOut {
-                issue,
-                lines,
-                enough_until,
-                lead,
-                ..
-            } => self.handed_out.push(HandedOut {
-                fact: fact.id,
-                at: fact.at,
-                device: fact.stamp.device,
-                issue: *issue,
-                lines: lines.clone(),
-                enough_until: *enough_until,
-                lead: lead.clone(),
-            }),
+            SiteEvent::HandedOut { .. } => {
+                let out = HandedOut::of(fact.id, fact.at, fact.stamp.device, site);
+                self.handed_out.extend(out);
+            }
             _ => {}
+        }
+    }
+
+    /// Older hand-outs for a home together do not say for whom: for everybody, as far as anybody knows.
+    fn name_people(&mut self) {
+        for out in self
+            .handed_out
+            .iter_mut()
+            .filter(|out| out.people.is_empty())
+        {
+            let shown = self.seen.iter().rfind(|seen| seen.code.issue == out.issue);
+            let seen = shown.or(self.seen.last());
+            let people = seen.into_iter().flat_map(|seen| &seen.code.people);
+            out.people = people.map(|person| person.id).collect();
         }
     }
 

@@ -6,9 +6,11 @@
 //! Nothing is ever refused for good here: what a helper may not decide goes to the lead, with the reason.
 
 mod course;
+mod handed_out;
 mod home;
 mod merged;
 mod pick;
+mod private;
 mod roles;
 mod same_people;
 mod serve;
@@ -18,12 +20,14 @@ mod told;
 mod totals;
 mod wants;
 
-pub use home::{HandedOut, Home, Seen};
+pub use handed_out::HandedOut;
+pub use home::{Home, Seen};
 pub use pick::{Need, PassedOver, Pick, Take, Wanted, Why, pick};
-pub use roles::{Role, TRIES, wait_after};
+pub use private::is_fact_private;
+pub use roles::{Pin, PinCheck, PinSet, PinUnfit, Role, TRIES, wait_after};
 pub use same_people::PeopleMark;
 pub use serve::{Bag, Desk, Serving, Shown, serve};
 pub use slips::{hand_out, slip, take_back};
 pub use stock::{LotStock, Movement, Stock};
 pub use told::{ForLead, Remark};
-pub use totals::{LotOutlook, Totals, hour_of};
+pub use totals::{Count, LotOutlook, Served, Totals, hour_of};

@@ -61,6 +61,8 @@ pub struct Shown {
 pub struct Bag {
     /// None for the home together.
     pub person: Option<u16>,
+    /// Whom it is for, by number.
+    pub people: Vec<u16>,
     /// Product key in the order.
     pub product: String,
     /// Packs it should hold, those that are short with it.
@@ -195,6 +197,7 @@ fn fill_bags(
         }
         serving.bags.push(Bag {
             person: *person,
+            people: person.map_or_else(|| wants.people.clone(), |person| vec![person]),
             product: product(),
             packs: pick.packs(),
             each: wants.each,

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use jiff::Timestamp;
 
-use super::home::{HandedOut, Home};
+use super::handed_out::HandedOut;
+use super::home::Home;
 use super::serve::Serving;
 use super::stock::Stock;
 use super::told::Remark;
@@ -33,6 +34,7 @@ pub fn hand_out(
             })
         })
         .collect();
+    let together = serving.bags.iter().find(|bag| bag.person.is_none());
     let has_reason = lead.as_ref().is_some_and(|why| !why.trim().is_empty());
     if lines.is_empty() || (!serving.for_lead.is_empty() && !has_reason) {
         return None;
@@ -41,6 +43,7 @@ pub fn hand_out(
         home: home.id,
         issue: home.code()?.issue,
         lines: lines.clone(),
+        people: together.map_or_else(Vec::new, |bag| bag.people.clone()),
         enough_until: serving.enough_until,
         lead,
     }];

@@ -1,4 +1,7 @@
-//! Lots on the shelves, as sums of movements.
+//! Lots on the shelves: what was counted last, and the movements since.
+//!
+//! A count is what it says at its place in the one order of all facts: what stands before it no longer matters,
+//! so that two people who count one shelf at the same time do not both put the same difference right.
 
 use std::collections::BTreeMap;
 
@@ -24,7 +27,7 @@ pub struct LotStock {
     pub received: u64,
     pub out: u64,
     pub back: u64,
-    /// What counting by hand put right, all in all.
+    /// What the last count put right in the sum of all that stands before it.
     pub counted: i64,
     /// Expiry dates or pack sizes that do not agree were entered.
     pub unlike: bool,
@@ -37,7 +40,8 @@ pub struct Movement<'a> {
     pub received: u64,
     pub out: u64,
     pub back: u64,
-    pub counted: i64,
+    /// So many are there, whatever was before.
+    pub counted: Option<u32>,
     /// Said of the packs, where it was.
     pub words: Option<(Date, u32)>,
     /// The hand-out this came back from. However often it is said, that counts once: of several, the most.
@@ -55,7 +59,7 @@ impl<'a> Movement<'a> {
             received: 0,
             out: 0,
             back: 0,
-            counted: 0,
+            counted: None,
             words: None,
             once: None,
         };
@@ -76,7 +80,7 @@ impl<'a> Movement<'a> {
                 movement.back = u64::from(*packs);
                 movement.once = Some(*hand_out);
             }
-            SiteEvent::LotCounted { difference, .. } => movement.counted = *difference,
+            SiteEvent::LotCounted { counted, .. } => movement.counted = Some(*counted),
             _ => return None,
         }
         Some(movement)
@@ -86,18 +90,29 @@ impl<'a> Movement<'a> {
 impl LotStock {
     /// Packs on the shelf by the sum; below zero when more left than ever came.
     pub fn packs(&self) -> i64 {
-        let sum = i128::from(self.received) - i128::from(self.out)
-            + i128::from(self.back)
-            + i128::from(self.counted);
+        self.moved().saturating_add(self.counted)
+    }
+
+    /// The sum of all movements, as if nobody had ever counted.
+    fn moved(&self) -> i64 {
+        let sum = i128::from(self.received) - i128::from(self.out) + i128::from(self.back);
         i64::try_from(sum).unwrap_or(if sum < 0 { i64::MIN } else { i64::MAX })
     }
 
-    /// Adds what a fact does; whoever calls sees to it that a return counts once.
+    /// So many were counted, and so much was moved since.
+    pub fn set_count(&mut self, counted: u32, since: i64) {
+        let there = i64::from(counted).saturating_add(since);
+        self.counted = there.saturating_sub(self.moved());
+    }
+
+    /// Adds what a fact does that comes after all that is in; whoever calls sees to it that a return counts once.
     pub fn add(&mut self, movement: &Movement<'_>) {
         self.received = self.received.saturating_add(movement.received);
         self.out = self.out.saturating_add(movement.out);
         self.back = self.back.saturating_add(movement.back);
-        self.counted = self.counted.saturating_add(movement.counted);
+        if let Some(counted) = movement.counted {
+            self.set_count(counted, 0);
+        }
         let Some((expiry, each)) = movement.words else {
             return;
         };
@@ -115,9 +130,15 @@ impl LotStock {
 impl Stock {
     /// From facts in any order; what was recorded twice must be in once only.
     pub fn fold<'a>(facts: impl IntoIterator<Item = &'a Fact>) -> Stock {
+        let moving = facts.into_iter().filter_map(|fact| {
+            let movement = Movement::of(&fact.event)?;
+            Some((fact.stamp, movement))
+        });
+        let mut moving: Vec<_> = moving.collect();
+        moving.sort_by_key(|(stamp, _)| *stamp);
         let mut stock = Stock::default();
-        for fact in facts {
-            stock.take(fact);
+        for (_, movement) in moving {
+            stock.take(movement);
         }
         stock
     }
@@ -130,10 +151,7 @@ impl Stock {
         }
     }
 
-    pub fn take(&mut self, fact: &Fact) {
-        let Some(mut movement) = Movement::of(&fact.event) else {
-            return;
-        };
+    fn take(&mut self, mut movement: Movement<'_>) {
         if let Some(hand_out) = movement.once {
             let key = (hand_out, movement.lot.clone());
             let so_far = self.back.entry(key).or_insert(0);

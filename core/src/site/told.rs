@@ -4,7 +4,8 @@ use jiff::civil::Date;
 use jiff::{Span, Timestamp};
 
 use super::course;
-use super::home::{HandedOut, Home};
+use super::handed_out::HandedOut;
+use super::home::Home;
 use super::serve::{Desk, Shown, day_of};
 use crate::exchange::HouseholdCode;
 use crate::household::HouseholdId;

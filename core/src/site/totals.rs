@@ -1,5 +1,6 @@
 //! How the day goes: served in each hour, stock against demand, when a lot runs out.
 //!
+//! A home that was served twice is one home, and its people are counted once; a person in it who got nothing is not counted.
 //! Floats are right here: nobody swallows an estimate.
 
 use std::collections::BTreeMap;
@@ -7,19 +8,41 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use super::stock::Stock;
+use crate::household::HouseholdId;
 use crate::record::LotName;
 use crate::units::Lapse;
+
+/// One hand-out, as totals are made of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Served {
+    pub home: HouseholdId,
+    pub at: Timestamp,
+    /// Whom it was for, by their numbers in the home's code.
+    pub people: Vec<u16>,
+    /// Packs by lot; only those of the last hour are looked at.
+    pub packs: Vec<(LotName, u32)>,
+}
 
 /// Figures of one site up to a moment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Totals {
-    /// Homes and people served in each hour, by its first instant.
-    pub hours: BTreeMap<Timestamp, (u64, u64)>,
-    pub homes: u64,
-    pub people: u64,
-    /// Homes an hour over the last hour that is measured.
-    pub per_hour: f64,
+    /// Each hour with a hand-out, by its first instant.
+    pub hours: BTreeMap<Timestamp, Count>,
+    /// Of all hours; a home that came in two of them counts once.
+    pub all: Count,
+    /// Of the hour before now.
+    pub last_hour: Count,
     pub lots: Vec<LotOutlook>,
+}
+
+/// How many were served.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Count {
+    pub hand_outs: u64,
+    /// Each once.
+    pub homes: u64,
+    /// Each once.
+    pub people: u64,
 }
 
 /// A lot and how long it will last.
@@ -40,39 +63,86 @@ pub fn hour_of(at: Timestamp) -> Timestamp {
 }
 
 impl Totals {
-    /// From hand-outs (when, people, packs by product) and the shelves.
+    /// From hand-outs in any order and the shelves.
     pub fn of(
-        hand_outs: impl IntoIterator<Item = (Timestamp, u64, Vec<(LotName, u32)>)>,
+        hand_outs: impl IntoIterator<Item = Served>,
         stock: &Stock,
         now: Timestamp,
     ) -> Totals {
-        let mut totals = Totals {
-            hours: BTreeMap::new(),
-            homes: 0,
-            people: 0,
-            per_hour: 0.0,
-            lots: Vec::new(),
-        };
         let mut recent: BTreeMap<String, u64> = BTreeMap::new();
-        let mut recent_homes = 0_u32;
-        for (at, people, lines) in hand_outs {
-            totals.homes = totals.homes.saturating_add(1);
-            totals.people = totals.people.saturating_add(people);
-            let hour = totals.hours.entry(hour_of(at)).or_insert((0, 0));
-            hour.0 = hour.0.saturating_add(1);
-            hour.1 = hour.1.saturating_add(people);
-            let ago = now.duration_since(at).as_secs();
+        let (mut by_hour, mut all, mut last_hour) = (Tally::new(), Tally::new(), Tally::new());
+        for served in hand_outs {
+            by_hour.note(hour_of(served.at), &served);
+            all.note((), &served);
+            let ago = now.duration_since(served.at).as_secs();
             if (0..HOUR).contains(&ago) {
-                recent_homes = recent_homes.saturating_add(1);
-                for (lot, packs) in lines {
+                last_hour.note((), &served);
+                for (lot, packs) in served.packs {
                     let count = recent.entry(lot.product).or_insert(0);
                     *count = count.saturating_add(u64::from(packs));
                 }
             }
         }
-        totals.per_hour = f64::from(recent_homes);
-        totals.lots = outlook(stock, &recent, now);
-        totals
+        let of_all = |tally: Tally<()>| tally.counts().remove(&()).unwrap_or_default();
+        Totals {
+            hours: by_hour.counts(),
+            all: of_all(all),
+            last_hour: of_all(last_hour),
+            lots: outlook(stock, &recent, now),
+        }
+    }
+}
+
+/// Hand-outs, homes and people under something they are counted by.
+struct Tally<T> {
+    hand_outs: BTreeMap<T, u64>,
+    homes: Vec<(T, HouseholdId)>,
+    people: Vec<(T, HouseholdId, u16)>,
+}
+
+impl<T: Copy + Ord> Tally<T> {
+    fn new() -> Tally<T> {
+        Tally {
+            hand_outs: BTreeMap::new(),
+            homes: Vec::new(),
+            people: Vec::new(),
+        }
+    }
+
+    fn note(&mut self, under: T, served: &Served) {
+        let hand_outs = self.hand_outs.entry(under).or_insert(0);
+        *hand_outs = hand_outs.saturating_add(1);
+        self.homes.push((under, served.home));
+        let people = served.people.iter();
+        self.people
+            .extend(people.map(|person| (under, served.home, *person)));
+    }
+
+    /// Each home and each person once.
+    fn counts(mut self) -> BTreeMap<T, Count> {
+        self.homes.sort_unstable();
+        self.homes.dedup();
+        self.people.sort_unstable();
+        self.people.dedup();
+        let hand_outs = self.hand_outs.into_iter();
+        let mut counts: BTreeMap<T, Count> = hand_outs
+            .map(|(under, hand_outs)| {
+                let count = Count {
+                    hand_outs,
+                    ..Count::default()
+                };
+                (under, count)
+            })
+            .collect();
+        for (under, _) in self.homes {
+            let count = counts.entry(under).or_default();
+            count.homes = count.homes.saturating_add(1);
+        }
+        for (under, _, _) in self.people {
+            let count = counts.entry(under).or_default();
+            count.people = count.people.saturating_add(1);
+        }
+        counts
     }
 }
 

@@ -21,6 +21,8 @@ pub(super) struct Wants {
     pub(super) each: u32,
     /// Person, or none for the home together.
     pub(super) bags: Vec<(Option<u16>, Need)>,
+    /// Whom all of it is for.
+    pub(super) people: Vec<u16>,
     /// The last day for which this is enough.
     pub(super) last_day: Date,
 }
@@ -79,7 +81,9 @@ pub(super) fn of(
             vec![(None, need)]
         }
     };
+    let served = ready.iter().filter(|(_, course)| course.length() > 0);
     Some(Wants {
+        people: served.map(|(shown, _)| shown.id).collect(),
         product: product.key.clone(),
         each: product.pack_size.filter(|size| *size > 0).unwrap_or(1),
         bags: bags

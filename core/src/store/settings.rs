@@ -10,6 +10,9 @@ use super::{Store, StoreError};
 /// It is left behind when a record is salvaged: a device that goes on counting behind lost facts would give their numbers to others.
 pub const DEVICE: &str = "device";
 
+/// Key of the arrivals that were handed over; left behind too, because what is saved arrives anew.
+pub(super) const HANDED: &str = "site-handed-over";
+
 impl Store {
     /// The value of a setting. One that is broken counts as never set.
     ///

@@ -151,6 +151,12 @@ def shift():
     return [device, MADE, 12, [fact(1, packs), fact(2, {"what": "clock-moved", "seconds": -60})]]
 
 
+def erasure():
+    lines = "".join(line + "\n" for line in shift()[3])
+    home = bytes.fromhex("5e1190ab03c477d2")
+    return [home, MADE, 2, hashlib.sha256(lines.encode()).digest(), "the tablet goes back today"]
+
+
 def hkdf_extract(salt, ikm):
     mac = hmac.HMAC(salt or bytes(32), hashes.SHA256())
     mac.update(ikm)
@@ -210,6 +216,7 @@ def samples():
         "slip": signed(2, slip()),
         "site-key": signed(3, site_key()),
         "shift": signed(4, shift()),
+        "erasure": signed(5, erasure()),
         "sealed": sealed(signed(1, household(1))),
         "frame-source": frame_source(),
     }

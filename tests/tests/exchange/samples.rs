@@ -1,7 +1,7 @@
 //! Households, slips and keys to send. All of it is invented.
 
 use hearthdose_core::exchange::{
-    CodedAge, CodedWeighing, DeviceSecret, HouseholdCode, HouseholdId, Message, OrderMark,
+    CodedAge, CodedWeighing, DeviceSecret, Erasure, HouseholdCode, HouseholdId, Message, OrderMark,
     PersonCode, ScreeningOutcome, SealingKey, Shift, SiteKey, Slip, SlipLine, SlipUnit, Supply,
 };
 use hearthdose_core::household::{Answer, Manner};
@@ -238,6 +238,12 @@ pub fn shift() -> Shift {
 }
 
 /// One message of each kind, with a name for its file.
+/// Of the two facts of the shift; one of them had not been handed over.
+pub fn erasure() -> Erasure {
+    let reason = Some("the tablet goes back today".to_owned());
+    Erasure::of(household(1).household, made(), &shift().facts, reason).unwrap()
+}
+
 pub fn messages() -> Vec<(&'static str, Message)> {
     vec![
         ("shortest", Message::Household(shortest())),
@@ -246,6 +252,7 @@ pub fn messages() -> Vec<(&'static str, Message)> {
         ("slip", Message::Slip(slip())),
         ("site-key", Message::SiteKey(site_key())),
         ("shift", Message::Shift(shift())),
+        ("erasure", Message::Erasure(erasure())),
     ]
 }
 

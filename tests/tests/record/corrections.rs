@@ -63,7 +63,7 @@ fn a_correction_waits_for_its_fact_and_then_applies() {
 #[test]
 fn a_fact_may_be_withdrawn() {
     assert_eq!(
-        received(&[correction(2, 1, first(), Change::Withdraw)])
+        received(&[correction(2, 1, first(), Change::Withdraw { reason: None })])
             .all_tablets()
             .received,
         0
@@ -99,29 +99,29 @@ fn of_a_chain_the_last_link_counts() {
 fn withdrawing_a_correction_brings_back_what_stood_before() {
     let one = correction(2, 1, first(), replace(packs(40)));
     let two = correction(2, 2, one.id, replace(packs(60)));
-    let undo_two = correction(2, 3, two.id, Change::Withdraw);
+    let undo_two = correction(2, 3, two.id, Change::Withdraw { reason: None });
     assert_eq!(
         received(&[one.clone(), two.clone(), undo_two.clone()])
             .all_tablets()
             .received,
         40
     );
-    let undo_one = correction(2, 4, one.id, Change::Withdraw);
+    let undo_one = correction(2, 4, one.id, Change::Withdraw { reason: None });
     assert_eq!(
         received(&[one.clone(), undo_one.clone()])
             .all_tablets()
             .received,
         20
     );
-    let redo = correction(2, 5, undo_two.id, Change::Withdraw);
+    let redo = correction(2, 5, undo_two.id, Change::Withdraw { reason: None });
     assert_eq!(
         received(&[one.clone(), two, undo_two, redo])
             .all_tablets()
             .received,
         60
     );
-    let gone = correction(2, 6, first(), Change::Withdraw);
-    let back = correction(2, 7, gone.id, Change::Withdraw);
+    let gone = correction(2, 6, first(), Change::Withdraw { reason: None });
+    let back = correction(2, 7, gone.id, Change::Withdraw { reason: None });
     assert_eq!(received(&[gone, back]).all_tablets().received, 20);
 }
 
@@ -156,7 +156,7 @@ fn two_that_differ_are_a_conflict_until_a_person_settles_it() {
     );
 
     // Settled by taking one of them back.
-    let back = correction(1, 2, one.id, Change::Withdraw);
+    let back = correction(1, 2, one.id, Change::Withdraw { reason: None });
     let state = received(&[one.clone(), two.clone(), back]);
     assert_eq!(
         (state.all_tablets().received, state.conflicts),
@@ -177,7 +177,7 @@ fn two_that_differ_are_a_conflict_until_a_person_settles_it() {
 #[test]
 fn two_that_differ_about_a_correction_are_a_conflict_too() {
     let one = correction(2, 1, first(), replace(packs(40)));
-    let undo = correction(2, 2, one.id, Change::Withdraw);
+    let undo = correction(2, 2, one.id, Change::Withdraw { reason: None });
     let other = correction(3, 1, one.id, replace(packs(60)));
     let state = received(&[one, undo, other]);
     assert_eq!(
@@ -191,8 +191,8 @@ fn corrections_in_a_ring_change_nothing() {
     let ring = [
         correction(2, 1, fact_id(2, 2), replace(packs(1))),
         correction(2, 2, fact_id(2, 1), replace(packs(2))),
-        correction(2, 3, fact_id(2, 3), Change::Withdraw),
-        correction(2, 4, fact_id(2, 1), Change::Withdraw),
+        correction(2, 3, fact_id(2, 3), Change::Withdraw { reason: None }),
+        correction(2, 4, fact_id(2, 1), Change::Withdraw { reason: None }),
     ];
     assert_eq!(received(&ring).all_tablets().received, 20);
 }
@@ -222,10 +222,17 @@ fn ana(changes: &[Change], noted: Outcome) -> State {
 fn a_contested_dose_counts_as_given() {
     let would_not = || replace(outcome(Outcome::WouldNotTake));
     let cases: [(Outcome, [Change; 2], Outcome); 5] = [
-        (Outcome::All, [would_not(), Change::Withdraw], Outcome::All),
+        (
+            Outcome::All,
+            [would_not(), Change::Withdraw { reason: None }],
+            Outcome::All,
+        ),
         (
             Outcome::WouldNotTake,
-            [replace(outcome(Outcome::Some)), Change::Withdraw],
+            [
+                replace(outcome(Outcome::Some)),
+                Change::Withdraw { reason: None },
+            ],
             Outcome::Some,
         ),
         (
@@ -238,7 +245,7 @@ fn a_contested_dose_counts_as_given() {
         ),
         (
             Outcome::CameBackUp,
-            [would_not(), Change::Withdraw],
+            [would_not(), Change::Withdraw { reason: None }],
             Outcome::CameBackUp,
         ),
         (
@@ -290,7 +297,7 @@ fn a_contested_lifting_keeps_the_hold() {
         state.people[&person(1)].person.lifted.contains("kidney")
     };
     assert!(is_lifted(&[]));
-    let withdrawn = correction(2, 1, lift.id, Change::Withdraw);
+    let withdrawn = correction(2, 1, lift.id, Change::Withdraw { reason: None });
     assert!(!is_lifted(std::slice::from_ref(&withdrawn)));
     assert!(!is_lifted(&[
         withdrawn,

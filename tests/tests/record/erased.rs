@@ -225,7 +225,7 @@ fn no_correction_brings_her_back() {
             3,
             Event::Correction {
                 target: fact_id(8, 1),
-                change: Change::Withdraw,
+                change: Change::Withdraw { reason: None },
             },
         ),
     ];

@@ -124,7 +124,7 @@ fn plain() -> impl Strategy<Value = Event> {
 fn event() -> impl Strategy<Value = Event> {
     let target = (1..=DEVICES, 1..14_u64).prop_map(|(on, sequence)| fact_id(on, sequence));
     let change = prop_oneof![
-        Just(Change::Withdraw),
+        Just(Change::Withdraw { reason: None }),
         plain().prop_map(|event| Change::Replace {
             event: Box::new(event)
         }),

@@ -96,7 +96,7 @@ fn a_contested_stop_holds() {
             1,
             Event::Correction {
                 target: fact_id(1, 1),
-                change: Change::Withdraw,
+                change: Change::Withdraw { reason: None },
             },
         ),
         fact(

@@ -165,6 +165,7 @@ pub fn gave(lot: LotName, packs: u32, each: u32, until: Option<&str>) -> SiteEve
         home: HOME,
         issue: 1,
         lines: vec![line],
+        people: Vec::new(),
         enough_until: until.map(|day| day.parse().unwrap()),
         lead: None,
     }
@@ -173,7 +174,7 @@ pub fn gave(lot: LotName, packs: u32, each: u32, until: Option<&str>) -> SiteEve
 pub fn taken_away(target: FactId) -> Event {
     Event::Correction {
         target,
-        change: Change::Withdraw,
+        change: Change::Withdraw { reason: None },
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use hearthdose_core::household::Answer;
-use hearthdose_core::record::{Fact, FactId, HandOutLine, LotName, SiteEvent};
+use hearthdose_core::record::{Fact, FactId, HandOutLine, LotName, SiteEvent, Stamp};
 use hearthdose_core::site::take_back;
 use hearthdose_tests::people::Dice;
 use jiff::civil::date;
@@ -17,12 +17,58 @@ pub struct Tablet {
     wrong: i64,
 }
 
-/// What really happened, counted by hand beside the tablets.
+/// Everything that was done to the shelves, written down beside the tablets with its place in the order of facts.
 #[derive(Default)]
-pub struct Tally {
-    pub lots: BTreeMap<LotName, i64>,
-    /// What each hand-out took, until it is undone by whomever.
-    out: BTreeMap<FactId, BTreeMap<LotName, u32>>,
+pub struct Tally(Vec<(Stamp, LotName, Done)>);
+
+enum Done {
+    Moved(i64),
+    Counted(u32),
+    /// Of a hand-out; said twice it came back once, the first time.
+    Back(FactId, u32),
+}
+
+impl Tally {
+    fn note(&mut self, book: &Book, lot: &LotName, done: Done) {
+        let stamp = book.facts.last().unwrap().stamp;
+        self.0.push((stamp, lot.clone(), done));
+    }
+
+    /// What is on the shelf: the last count, and what was moved after it.
+    pub fn packs(&self, lot: &LotName) -> i64 {
+        let mine = || self.0.iter().filter(|(_, name, _)| name == lot);
+        let counts = mine().filter_map(|(stamp, _, done)| match done {
+            Done::Counted(counted) => Some((*stamp, i64::from(*counted))),
+            _ => None,
+        });
+        let last = counts.max_by_key(|(stamp, _)| *stamp);
+        let is_after = |stamp: Stamp| last.is_none_or(|(last, _)| stamp > last);
+        let mut packs = last.map_or(0, |(_, counted)| counted);
+        for (stamp, _, done) in mine() {
+            packs += match done {
+                Done::Moved(moved) if is_after(*stamp) => *moved,
+                Done::Back(out, back) => {
+                    let same = mine().filter(
+                        |(_, _, other)| matches!(other, Done::Back(other, _) if other == out),
+                    );
+                    let first = same.map(|(stamp, _, _)| *stamp).min();
+                    let counts = first == Some(*stamp) && is_after(*stamp);
+                    if counts { i64::from(*back) } else { 0 }
+                }
+                _ => 0,
+            };
+        }
+        packs
+    }
+
+    /// How often anything was counted.
+    pub fn counts(&self) -> usize {
+        let counts = self
+            .0
+            .iter()
+            .filter(|(_, _, done)| matches!(done, Done::Counted(_)));
+        counts.count()
+    }
 }
 
 pub struct Day {
@@ -68,14 +114,15 @@ impl Day {
             0 => {
                 let packs = u32::try_from(dice.between(1, 40)).unwrap();
                 let expiry = dice.pick(&["2031-04-30", "2032-01-31"]);
-                *self.tally.lots.entry(name.clone()).or_default() += i64::from(packs);
-                book.note(now, received(name, expiry, packs, 20));
+                book.note(now, received(name.clone(), expiry, packs, 20));
+                self.tally.note(book, &name, Done::Moved(i64::from(packs)));
             }
             1 => {
+                let counted = u32::try_from(dice.between(0, 30)).unwrap();
+                // Whatever the sum said then.
                 let difference = dice.between(-5, 5);
-                *self.tally.lots.entry(name.clone()).or_default() += difference;
                 let reason = "counted".to_owned();
-                let (lot, counted) = (name, 5);
+                let lot = name.clone();
                 book.note(
                     now,
                     SiteEvent::LotCounted {
@@ -85,6 +132,7 @@ impl Day {
                         reason,
                     },
                 );
+                self.tally.note(book, &name, Done::Counted(counted));
             }
             2 | 3 => {
                 book.note(now, self.codes[dice.pick(&[0, 1, 2])].clone());
@@ -149,13 +197,14 @@ fn give(dice: &mut Dice, book: &mut Book, tally: &mut Tally, now: Timestamp) {
         home: HOME,
         issue: 1,
         lines,
+        people: dice.pick(&[&[][..], &[2], &[2, 3]]).to_vec(),
         enough_until: Some(date(2031, 4, 12)),
         lead: None,
     };
     let hand_out = book.note(now, out);
     for (lot, packs) in &taken {
         let (lot, packs) = (lot.clone(), *packs);
-        *tally.lots.entry(lot.clone()).or_default() -= i64::from(packs);
+        let name = lot.clone();
         book.note(
             now,
             SiteEvent::LotOut {
@@ -164,8 +213,8 @@ fn give(dice: &mut Dice, book: &mut Book, tally: &mut Tally, now: Timestamp) {
                 hand_out,
             },
         );
+        tally.note(book, &name, Done::Moved(-i64::from(packs)));
     }
-    tally.out.insert(hand_out, taken);
 }
 
 /// Undoes one of the hand-outs that this tablet sees; perhaps another tablet does too.
@@ -179,10 +228,13 @@ fn undo(dice: &mut Dice, book: &mut Book, tally: &mut Tally, now: Timestamp) {
     }
     let out = &seen[usize::try_from(dice.below(many)).unwrap()];
     book.note_event(now, taken_away(out.fact));
-    for back in take_back(out) {
-        book.note(now, back);
+    let mut packs: BTreeMap<LotName, u32> = BTreeMap::new();
+    for line in &out.lines {
+        *packs.entry(line.lot.clone()).or_default() += line.packs;
     }
-    for (lot, packs) in tally.out.remove(&out.fact).unwrap_or_default() {
-        *tally.lots.entry(lot).or_default() += i64::from(packs);
+    for back in take_back(out) {
+        let lot = back.lot().unwrap().clone();
+        book.note(now, back);
+        tally.note(book, &lot, Done::Back(out.fact, packs[&lot]));
     }
 }

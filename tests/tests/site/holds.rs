@@ -125,7 +125,7 @@ fn two_leads_who_contradict_each_other_keep_the_hold() {
         change: event,
     };
     use hearthdose_core::record::Change;
-    book.note_event(at(TEN), change(Change::Withdraw));
+    book.note_event(at(TEN), change(Change::Withdraw { reason: None }));
     let other = Event::Site {
         site: lifted(1, "pregnant"),
     };

@@ -20,10 +20,7 @@ fn sum(facts: &[Fact]) -> Sum {
     let home = Home::fold(HOME, facts);
     let stock = Stock::fold(facts);
     let outs = home.iter().flat_map(|home| &home.handed_out);
-    let outs = outs.map(|out| {
-        let lines = out.lines.iter().map(|line| (line.lot.clone(), line.packs));
-        (out.at, 4, lines.collect())
-    });
+    let outs = outs.map(|out| out.served(HOME));
     let totals = Totals::of(outs, &stock, at(TEN) + SignedDuration::from_hours(5));
     Sum {
         home,
@@ -55,7 +52,7 @@ fn codes() -> Vec<SiteEvent> {
 fn every_order_and_every_batch_of_merges_adds_up_alike() {
     let codes = codes();
     let mut dice = Dice::new(2031);
-    let (mut homes, mut gone, mut served, mut below) = (0, 0, 0, 0);
+    let (mut homes, mut gone, mut served, mut below, mut counted) = (0, 0, 0, 0, 0);
     for case in 0..3_000 {
         let day = a_day(&mut dice, &codes);
         let mut facts = day.all();
@@ -63,10 +60,10 @@ fn every_order_and_every_batch_of_merges_adds_up_alike() {
         // The shelves against the tally that was kept by hand.
         for name in LOTS.map(pills) {
             let packs = expected.stock.lot(&name).map_or(0, |lot| lot.packs());
-            let counted = day.tally.lots.get(&name).copied().unwrap_or(0);
-            assert_eq!(packs, counted, "case {case}: {name:?}");
+            assert_eq!(packs, day.tally.packs(&name), "case {case}: {name:?}");
             below += usize::from(packs < 0);
         }
+        counted += usize::from(day.tally.counts() > 1);
         shuffle(&mut dice, &mut facts);
         assert_eq!(sum(&facts), expected, "case {case}: shuffled");
         // Merges in any direction, some twice, until everybody has heard everything.
@@ -96,6 +93,7 @@ fn every_order_and_every_batch_of_merges_adds_up_alike() {
     }
     // The days were not empty.
     assert!(homes > 2_000 && gone > 10 && served > 3_000 && below > 300);
+    assert!(counted > 300, "{counted}");
 }
 
 #[test]
@@ -155,7 +153,7 @@ fn an_erased_home_stays_erased_and_the_shelves_stay_as_they_are() {
         assert!(away.home().unwrap().erased, "case {case}");
         // No correction brings it back, also not one that claims to be about the erasure.
         for change in [
-            Change::Withdraw,
+            Change::Withdraw { reason: None },
             Change::Replace {
                 event: Event::Site {
                     site: codes[0].clone(),
@@ -216,5 +214,46 @@ fn returns_that_disagree_count_once_and_alike() {
         shuffle(&mut dice, &mut facts);
         assert_eq!(Stock::fold(&facts).lot(&pills("A")).unwrap().packs(), 10);
         assert_eq!(Stock::fold(&facts), book.stock());
+    }
+}
+
+/// Two people stand before one shelf and count it, each with a tablet of their own.
+#[test]
+fn two_counts_at_one_time_do_not_add_up() {
+    let mut one = Book::new(1);
+    let lot = || pills("A");
+    one.note(at(TEN), received(lot(), "2032-01-31", 24, 20));
+    let mut other = Book::new(2);
+    other.merge(&one.facts);
+    let minutes = |minutes| at(TEN) + SignedDuration::from_mins(minutes);
+    let counted = |counted: u32| SiteEvent::LotCounted {
+        lot: lot(),
+        counted,
+        difference: i64::from(counted) - 24,
+        reason: "four boxes were wet".to_owned(),
+    };
+    let out = |book: &Book, packs| SiteEvent::LotOut {
+        lot: lot(),
+        packs,
+        hand_out: book.coming(),
+    };
+    // Three packs left before the counts, seen by one tablet only; two after them.
+    let early = out(&other, 3);
+    other.note(minutes(1), early);
+    one.note(minutes(5), counted(17));
+    other.note(minutes(5), counted(17));
+    let late = out(&other, 2);
+    other.note(minutes(9), late);
+    let mut facts = [one.facts.clone(), other.facts.clone()].concat();
+    let mut dice = Dice::new(3);
+    for _ in 0..50 {
+        shuffle(&mut dice, &mut facts);
+        let mut all = Book::new(3);
+        all.merge(&facts);
+        let stock = all.stock();
+        let shelf = stock.lot(&lot()).unwrap();
+        assert_eq!(shelf.packs(), 15);
+        // 24 came and 3 went, so the count put 4 right.
+        assert_eq!((shelf.received, shelf.out, shelf.counted), (24, 5, -4));
     }
 }

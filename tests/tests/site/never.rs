@@ -148,12 +148,14 @@ impl Run {
                     .note(now, received(lot, &expiry.to_string(), packs, each));
             }
             5 => {
-                let difference = dice.between(-3, 1);
-                *self.plain.packs.entry(lot.clone()).or_default() += difference;
+                let sum = self.plain.packs.entry(lot.clone()).or_default();
+                let counted = u32::try_from(*sum + dice.between(-3, 1)).unwrap_or(0);
+                let difference = i64::from(counted) - *sum;
+                *sum = i64::from(counted);
                 let reason = "counted".to_owned();
                 let event = SiteEvent::LotCounted {
                     lot,
-                    counted: 0,
+                    counted,
                     difference,
                     reason,
                 };

@@ -4,8 +4,11 @@ use hearthdose_core::exchange::{
     Message, OpeningKey, Scan, ScreeningOutcome, opened_text, write, write_sealed,
 };
 use hearthdose_core::household::Answer;
+use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::SiteEvent;
+use hearthdose_core::site::{Count, Served, Stock, Totals, hand_out};
 use hearthdose_tests::people::{checked, demo_text, weighing_and_aged};
+use jiff::SignedDuration;
 use jiff::civil::date;
 
 use crate::book::{
@@ -232,4 +235,61 @@ fn fifty_people_of_many_weights_are_counted_by_tables() {
         "{least} {} {most}",
         bag.packs
     );
+}
+
+/// One is stopped, one held, one below the youngest: six of nine got something, and they alone were served.
+#[test]
+fn who_got_nothing_was_not_served() {
+    let order = doxy();
+    let mut book = scanned(&order, &code(&order, &people("ferrow-9"), at(TEN)));
+    let serving = book.serve(&order, &[], at(TEN));
+    let events = hand_out(&book.home().unwrap(), &serving, book.coming(), None).unwrap();
+    for event in events {
+        book.note(at(TEN), event);
+    }
+    let home = book.home().unwrap();
+    assert_eq!(home.handed_out[0].people, [1, 4, 5, 6, 7, 8]);
+    let outs = home.handed_out.iter().map(|out| out.served(HOME));
+    let totals = Totals::of(outs, &book.stock(), at(TEN));
+    assert_eq!((totals.all.homes, totals.all.people), (1, 6));
+
+    // Packs of one's own: whoever has a line.
+    let order = iodide();
+    let mut book = scanned(&order, &code(&order, &people("tarn-4"), at(TEN)));
+    book.note(at(TEN), answered(2, "iodine-allergy", Answer::Yes));
+    let serving = book.serve(&order, &[], at(TEN));
+    let events = hand_out(&book.home().unwrap(), &serving, book.coming(), None).unwrap();
+    let with_packs: Vec<u16> = packs(&serving).iter().filter_map(|(id, _)| *id).collect();
+    for event in events {
+        book.note(at(TEN), event);
+    }
+    assert_eq!(book.home().unwrap().handed_out[0].people, with_packs);
+}
+
+/// The same home comes twice, and another one once; two of its three hours have hand-outs.
+#[test]
+fn a_home_that_comes_twice_counts_once() {
+    let served = |home: u8, minutes: i64, people: &[u16]| Served {
+        home: HouseholdId([home; 8]),
+        at: at(TEN) + SignedDuration::from_mins(minutes),
+        people: people.to_vec(),
+        packs: Vec::new(),
+    };
+    let outs = [
+        served(1, 0, &[1, 2]),
+        served(1, 10, &[2, 3]),
+        served(2, 20, &[1]),
+        served(1, 130, &[1]),
+    ];
+    let now = at(TEN) + SignedDuration::from_mins(140);
+    let totals = Totals::of(outs, &Stock::default(), now);
+    let count = |hand_outs, homes, people| Count {
+        hand_outs,
+        homes,
+        people,
+    };
+    assert_eq!(totals.all, count(4, 2, 4));
+    assert_eq!(totals.last_hour, count(1, 1, 1));
+    let hours: Vec<Count> = totals.hours.into_values().collect();
+    assert_eq!(hours, [count(3, 2, 4), count(1, 1, 1)]);
 }

@@ -1,8 +1,10 @@
 //! Everything that can be asked of a site's record, and the same from the pure folds over all facts.
 
+use std::collections::BTreeSet;
+
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::{Event, Fact, LotName, SiteEvent, Stamp};
-use hearthdose_core::site::{HandedOut, Home, LotStock, PeopleMark, Stock, Totals};
+use hearthdose_core::site::{Count, HandedOut, Home, LotStock, PeopleMark, Seen, Stock, Totals};
 use hearthdose_core::store::{HomeLine, Store};
 use jiff::Timestamp;
 
@@ -22,6 +24,8 @@ pub struct Answers {
     /// For each home with a code, other homes of its people.
     pub same: Vec<Vec<(HouseholdId, Timestamp)>>,
     pub totals: Totals,
+    /// Served at or after the middle of the day.
+    pub today: Count,
 }
 
 /// An hour into the day, in the middle of it.
@@ -59,6 +63,7 @@ pub fn ask(store: &Store) -> Answers {
             .map(|(id, mark)| store.same_people(&mark, id).unwrap())
             .collect(),
         totals: store.site_totals(now()).unwrap(),
+        today: store.served_since(now()).unwrap(),
         homes,
     }
 }
@@ -83,11 +88,47 @@ fn line(home: &Home) -> HomeLine {
     }
 }
 
-/// People in the code that was shown, or in the newest where that is not here.
-fn people(home: &Home, out: &HandedOut) -> u64 {
-    let shown = home.seen.iter().rfind(|seen| seen.code.issue == out.issue);
-    let code = shown.or(home.seen.last()).map(|seen| &seen.code);
-    code.map_or(0, |code| u64::try_from(code.people.len()).unwrap())
+/// Hand-outs, homes and people, each once, counted one by one.
+fn count<'a>(outs: impl Iterator<Item = &'a (HouseholdId, HandedOut)>) -> Count {
+    let (mut homes, mut people) = (BTreeSet::new(), BTreeSet::new());
+    let mut hand_outs = 0;
+    for (home, out) in outs {
+        hand_outs += 1;
+        homes.insert(*home);
+        people.extend(out.people.iter().map(|person| (*home, *person)));
+    }
+    Count {
+        hand_outs,
+        homes: u64::try_from(homes.len()).unwrap(),
+        people: u64::try_from(people.len()).unwrap(),
+    }
+}
+
+fn hour(out: &HandedOut) -> i64 {
+    out.at.as_second() / 3_600
+}
+
+/// The counts of the totals; how long lots last is the fold's own.
+fn totals(outs: &[(HouseholdId, HandedOut)], stock: &Stock) -> Totals {
+    let of_hour = |which: i64| count(outs.iter().filter(|(_, out)| hour(out) == which));
+    let hours: BTreeSet<i64> = outs.iter().map(|(_, out)| hour(out)).collect();
+    let is_lately = |out: &HandedOut| {
+        let ago = now().duration_since(out.at).as_secs();
+        (0..3_600).contains(&ago)
+    };
+    let served = outs.iter().map(|(home, out)| out.served(*home));
+    Totals {
+        hours: hours
+            .into_iter()
+            .map(|hour| {
+                let at = Timestamp::from_second(hour * 3_600).unwrap();
+                (at, of_hour(hour))
+            })
+            .collect(),
+        all: count(outs.iter()),
+        last_hour: count(outs.iter().filter(|(_, out)| is_lately(out))),
+        lots: Totals::of(served, stock, now()).lots,
+    }
 }
 
 /// The same from the folds alone.
@@ -119,19 +160,17 @@ pub fn expect(facts: &[Fact]) -> Answers {
     let marks = known.iter().filter_map(|home| Some((home.id, mark(home)?)));
     let same = |(id, mine): (HouseholdId, PeopleMark)| {
         let others = known.iter().filter(|other| other.id != id);
+        let is_same = |seen: &Seen| PeopleMark::of(&seen.code).is_some_and(|m| m.matches(&mine));
         let served = others
-            .filter(|other| mark(other).is_some_and(|other| other.matches(&mine)))
+            .filter(|other| other.seen.iter().any(is_same))
             .filter_map(|other| Some((other.id, other.handed_out.last()?.at)));
         served.collect()
     };
     let stock = Stock::fold(facts);
-    let outs = known.iter().flat_map(|home| {
-        let outs = home.handed_out.iter();
-        outs.map(|out| {
-            let packs = out.lines.iter().map(|line| (line.lot.clone(), line.packs));
-            (out.at, people(home, out), packs.collect())
-        })
-    });
+    let outs = known
+        .iter()
+        .flat_map(|home| home.handed_out.iter().map(|out| (home.id, out.clone())));
+    let outs: Vec<(HouseholdId, HandedOut)> = outs.collect();
     Answers {
         lots: lots(&stock),
         found,
@@ -139,7 +178,8 @@ pub fn expect(facts: &[Fact]) -> Answers {
         waiting,
         with_lot,
         same: marks.map(same).collect(),
-        totals: Totals::of(outs, &stock, now()),
+        totals: totals(&outs, &stock),
+        today: count(outs.iter().filter(|(_, out)| out.at >= now())),
         homes,
     }
 }

@@ -117,7 +117,7 @@ pub fn history(dice: &mut Dice, codes: &Codes) -> Vec<Fact> {
     }
     // Corrections of what never came.
     if dice.percent(20) {
-        let change = Change::Withdraw;
+        let change = Change::Withdraw { reason: None };
         let target = fact_id(9, 9);
         facts.push(fact(8, 1, millis, Event::Correction { target, change }));
     }
@@ -128,7 +128,7 @@ fn correction(dice: &mut Dice, codes: &Codes, facts: &[Fact]) -> Event {
     let at = usize::try_from(dice.below(i64::try_from(facts.len()).unwrap())).unwrap();
     let target = &facts[at];
     let change = if dice.percent(50) {
-        Change::Withdraw
+        Change::Withdraw { reason: None }
     } else {
         // About any home: a mistake that must not move anything.
         let site = happened(dice, codes);
@@ -200,6 +200,7 @@ fn happened(dice: &mut Dice, codes: &Codes) -> SiteEvent {
                 packs,
                 each: 20,
             }],
+            people: dice.pick(&[&[][..], &[2], &[2, 3]]).to_vec(),
             enough_until: dice.percent(80).then_some(date(2031, 4, 12)),
             lead: None,
         },

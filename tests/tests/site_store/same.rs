@@ -56,7 +56,7 @@ fn kept_line_by_line_it_is_what_the_facts_add_up_to() {
                 gone += 1;
             }
         }
-        served += expected.totals.homes;
+        served += expected.totals.all.hand_outs;
         waiting += expected.waiting.len();
         found += expected.found.len() + expected.found_by_two.len();
         same += expected.same.iter().map(Vec::len).sum::<usize>();

@@ -292,7 +292,7 @@ pub fn every_event() -> Vec<Event> {
         Event::ClockMoved { seconds: -86_400 },
         Event::Correction {
             target: fact_id(9, 9),
-            change: Change::Withdraw,
+            change: Change::Withdraw { reason: None },
         },
         Event::Correction {
             target: fact_id(9, 9),
@@ -356,7 +356,7 @@ pub fn kind(event: &Event) -> &'static str {
         Event::Reaction { .. } => "reaction",
         Event::ClockMoved { .. } => "clock-moved",
         Event::Correction {
-            change: Change::Withdraw,
+            change: Change::Withdraw { .. },
             ..
         } => "withdraw",
         Event::Correction {

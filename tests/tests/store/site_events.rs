@@ -76,6 +76,7 @@ pub fn events() -> Vec<Event> {
                 packs: 2,
                 each: 20,
             }],
+            people: vec![1, u16::MAX],
             enough_until: Some(date(2031, 4, 12)),
             lead: None,
         },

@@ -19,12 +19,17 @@ const ISSUES: &str = "issued-codes.json";
 #[derive(Debug, thiserror::Error)]
 pub enum DeviceError {
     #[error(
-        "{} can be read by others; a device's key must be its own: chmod 600, or put it away and a new one is made",
+        "{} can be read by others; a device's key must be its own: chmod 600",
         .0.display()
     )]
     KeyExposed(PathBuf),
     #[error("{} does not hold a key; put it away and a new one is made", .0.display())]
     KeyDamaged(PathBuf),
+    #[error(
+        "{} does not hold a key; copy it again from another device of the site. Put it away only if there is none: then a new one is made, the order must name it, and codes sealed for the old one stay shut",
+        .0.display()
+    )]
+    SiteKeyDamaged(PathBuf),
     #[error("{} is no list of issued codes; put it away and numbers begin anew", .0.display())]
     IssuesDamaged(PathBuf),
     #[error("cannot use the data folder {}: {why}", .folder.display())]
@@ -37,6 +42,7 @@ impl DeviceError {
         match self {
             DeviceError::KeyExposed(_) => Some("device-key-exposed"),
             DeviceError::KeyDamaged(_) => Some("device-key-damaged"),
+            DeviceError::SiteKeyDamaged(_) => Some("site-key-damaged"),
             DeviceError::IssuesDamaged(_) => Some("issued-codes-damaged"),
             DeviceError::Unusable { .. } => None,
         }
@@ -108,9 +114,11 @@ impl Device {
         if others_can_read(&path).map_err(|error| self.unusable(&error.to_string()))? {
             return Err(DeviceError::KeyExposed(path));
         }
-        let random =
-            from_hex(text.trim_end()).ok_or_else(|| DeviceError::KeyDamaged(path.clone()))?;
-        Ok(Some(random))
+        match from_hex(text.trim_end()) {
+            Some(random) => Ok(Some(random)),
+            None if name == SITE => Err(DeviceError::SiteKeyDamaged(path)),
+            None => Err(DeviceError::KeyDamaged(path)),
+        }
     }
 
     /// Puts a fresh key where none is, whole or not at all.

@@ -30,6 +30,9 @@ struct Document {
 struct Entry {
     file: String,
     outcome: &'static str,
+    /// What a whole message is: `household`, `slip`, `site-key`, `shift`, `erasure`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    kind: Option<&'static str>,
     /// As it stands in the code; null when nothing was read.
     text: Option<String>,
     /// Milliseconds to open and read the picture.
@@ -131,6 +134,8 @@ pub fn run(images: &[PathBuf], out: Option<&Path>, data: Option<PathBuf>) -> Res
     let mut files = Files::default();
     for image in images {
         let begun = Instant::now();
+        let mut kind = None;
+        let mut said = String::new();
         let (outcome, text) = match picture::open(image) {
             Err(sentence) => {
                 notes.push(sentence);
@@ -141,8 +146,13 @@ pub fn run(images: &[PathBuf], out: Option<&Path>, data: Option<PathBuf>) -> Res
                 Some(found) => {
                     let scan = Scan::read(&found.text);
                     let outcome = scan.outcome(&met(&scan));
-                    if let Scan::Part(frame) = scan {
-                        files.take(frame);
+                    match scan {
+                        Scan::Part(frame) => files.take(frame),
+                        Scan::Message(scanned) => {
+                            kind = Some(scanned.message.name());
+                            said = what(&scanned.message);
+                        }
+                        _ => {}
                     }
                     (outcome, Some(found.text))
                 }
@@ -150,9 +160,11 @@ pub fn run(images: &[PathBuf], out: Option<&Path>, data: Option<PathBuf>) -> Res
         };
         let ms = (begun.elapsed().as_secs_f64() * 10_000.0).round() / 10.0;
         words.push_str(&line(image, outcome, text.as_deref()));
+        words.push_str(&said);
         codes.push(Entry {
             file: image.display().to_string(),
             outcome,
+            kind,
             text,
             ms,
         });
@@ -248,7 +260,7 @@ fn order_of(scanned: &Scanned) -> &str {
     match &scanned.message {
         Message::Household(code) => code.order.as_ref().map_or("", |order| order.id.as_str()),
         Message::Slip(slip) => slip.order.as_ref().map_or("", |order| order.id.as_str()),
-        Message::SiteKey(_) | Message::Shift(_) => "",
+        Message::SiteKey(_) | Message::Shift(_) | Message::Erasure(_) => "",
     }
 }
 
@@ -274,6 +286,27 @@ fn line(image: &Path, outcome: &str, text: Option<&str>) -> String {
             shown(text)
         ),
     }
+}
+
+/// What a whole message is, in a line of its own.
+fn what(message: &Message) -> String {
+    let text = match message {
+        Message::Household(_) => "the code of a household".to_owned(),
+        Message::Slip(_) => "the receipt of a hand-out".to_owned(),
+        Message::SiteKey(_) => "the sealing key of a site".to_owned(),
+        Message::Shift(_) => "the record of a shift".to_owned(),
+        Message::Erasure(erasure) => {
+            let why = match &erasure.reason {
+                Some(reason) => format!("; not all of it had been handed over: {}", shown(reason)),
+                None => "; all of it had been handed over".to_owned(),
+            };
+            format!(
+                "the receipt of a home that was forgotten: {}, {} entries, at {}{why}",
+                erasure.household, erasure.facts, erasure.at
+            )
+        }
+    };
+    format!("  it is {text}\n")
 }
 
 /// Control characters of a stranger's code do not reach the terminal.

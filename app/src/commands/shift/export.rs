@@ -54,7 +54,10 @@ struct Sender<'a> {
 pub fn run(asked: &Export, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let to = asked.to.as_deref().map(key::sealing).transpose()?;
     let now = moment(&asked.at)?;
-    let record = SiteRecord::open(data)?;
+    let mut record = SiteRecord::open(data)?;
+    if to.is_none() {
+        refuse_private(&record, asked.since)?;
+    }
     let sender = Sender {
         record: &record,
         secret: record.secret()?.key(""),
@@ -82,6 +85,7 @@ pub fn run(asked: &Export, data: Option<PathBuf>) -> Result<Answer, Stop> {
         next,
         files,
     };
+    record.note_handed_over(asked.since.saturating_add(1), next)?;
     let mut text = format!(
         "{} entries of device {}; the next time --since {}\n",
         document.facts, document.device, document.next
@@ -96,6 +100,20 @@ pub fn run(asked: &Export, data: Option<PathBuf>) -> Result<Answer, Stop> {
         ));
     }
     Answer::new(Exit::Done, &document, text)
+}
+
+/// Answers that a household gave in private, or sealed, do not go where anybody can read them.
+fn refuse_private(record: &SiteRecord, since: u64) -> Result<(), Stop> {
+    let facts = record.facts_since(since)?;
+    let private = record.private(&facts)?;
+    if private.is_empty() {
+        return Ok(());
+    }
+    let text = format!(
+        "{} entries tell private answers, as about pregnancy, and anybody could read this file: seal it for the device that takes it in, with --to KEYFILE",
+        private.len()
+    );
+    Err(Stop::refused(vec![Reason::new("private-answers", text)]))
 }
 
 type File = (u64, Content, Vec<u8>);

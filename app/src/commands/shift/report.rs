@@ -1,14 +1,14 @@
 //! What a merged record shows that one device alone could not: homes served twice, codes and corrections that contradict each other.
 
 use hearthdose_core::record::{Change, Conflict, Event, Fact, effective};
-use hearthdose_core::site::{Home, Seen};
+use hearthdose_core::site::{HandedOut, Home, Seen};
 use jiff::Span;
 use jiff::tz::TimeZone;
 use serde::Serialize;
 
 use crate::answer::Stop;
 use crate::site::record::{SiteRecord, hex};
-use crate::site::story::{self, HandOut};
+use crate::site::story;
 
 #[derive(Serialize)]
 pub struct Report {
@@ -86,7 +86,8 @@ pub fn report(record: &SiteRecord) -> Result<Report, Stop> {
     let mut served_twice = Vec::new();
     let mut code_conflicts = Vec::new();
     for id in story::homes(&facts) {
-        let mine: Vec<&HandOut> = outs.iter().filter(|out| out.home == id).collect();
+        let mine = outs.iter().filter(|(home, _)| *home == id);
+        let mine: Vec<&HandedOut> = mine.map(|(_, out)| out).collect();
         let several = story::codes_said(&facts, id) > 1;
         if mine.len() < 2 && !several {
             continue;
@@ -126,7 +127,7 @@ pub fn report(record: &SiteRecord) -> Result<Report, Stop> {
 }
 
 /// Whether somebody got more while what went out before was still enough.
-fn is_twice(outs: &[&HandOut]) -> bool {
+fn is_twice(outs: &[&HandedOut]) -> bool {
     outs.iter().enumerate().any(|(at, first)| {
         outs.iter().skip(at + 1).any(|other| {
             let same = first.lines.iter().any(|line| {
@@ -150,7 +151,7 @@ fn is_twice(outs: &[&HandOut]) -> bool {
     })
 }
 
-fn told(out: &HandOut, record: &SiteRecord) -> Out {
+fn told(out: &HandedOut, record: &SiteRecord) -> Out {
     let lines = out.lines.iter().map(|line| Line {
         product: line.lot.product.clone(),
         lot: line.lot.lot.clone(),

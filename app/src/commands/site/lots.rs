@@ -12,7 +12,7 @@ use super::{lead_reason, refused};
 use crate::answer::{Answer, Exit, Stop};
 use crate::arguments::site::{Recall, Reconcile, Undo};
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
-use crate::site::story;
+use crate::site::{guard, story};
 
 #[derive(Serialize)]
 struct Counted {
@@ -29,6 +29,7 @@ pub fn reconcile(asked: &Reconcile, data: Option<PathBuf>) -> Result<Answer, Sto
     let reason = lead_reason(asked.lead.as_deref(), "a count put right by hand")?;
     let now = moment(&asked.at)?;
     let mut record = SiteRecord::open(data)?;
+    guard::as_lead(&mut record, &asked.pin)?;
     let lot = LotName {
         product: asked.product.clone(),
         lot: asked.lot.clone(),
@@ -86,6 +87,7 @@ pub fn undo(asked: &Undo, data: Option<PathBuf>) -> Result<Answer, Stop> {
         .map(FactId)
         .map_err(|_| Stop::unusable(format!("“{}” is no id of a hand-out", asked.hand_out)))?;
     let mut record = SiteRecord::open(data)?;
+    guard::as_lead(&mut record, &asked.pin)?;
     let facts = record.facts()?;
     let home = home_of(&facts, id)?;
     let out = record
@@ -95,7 +97,9 @@ pub fn undo(asked: &Undo, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let back = take_back(&out);
     let withdraw = Event::Correction {
         target: id,
-        change: Change::Withdraw,
+        change: Change::Withdraw {
+            reason: Some(reason.clone()),
+        },
     };
     let mut events = vec![(fresh(), withdraw)];
     let mut document = Undone {
@@ -161,9 +165,9 @@ pub fn recall(asked: &Recall, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let facts = record.facts()?;
     let same = |lot: &str| lot.trim().eq_ignore_ascii_case(asked.lot.trim());
     let mut homes: BTreeMap<HouseholdId, Holder> = BTreeMap::new();
-    for out in story::hand_outs(&facts) {
+    for (home, out) in story::hand_outs(&facts) {
         for line in out.lines.iter().filter(|line| same(&line.lot.lot)) {
-            let holder = homes.entry(out.home).or_default();
+            let holder = homes.entry(home).or_default();
             holder.packs = holder.packs.saturating_add(line.packs);
         }
     }

@@ -1,8 +1,10 @@
 //! `site`: what a dispensing site does, each thing with its own file.
 
 mod demo;
+mod forget;
 mod key;
 mod lots;
+mod pin;
 mod receive;
 mod scanned;
 mod serve;
@@ -24,6 +26,8 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Undo(asked) => lots::undo(asked, data),
         Site::Recall(asked) => lots::recall(asked, data),
         Site::Key(asked) => key::run(asked, data),
+        Site::Pin(asked) => pin::run(asked, data),
+        Site::Forget(asked) => forget::run(asked, data),
         Site::Demo(asked) => demo::run(asked),
     }
 }

@@ -20,8 +20,8 @@ use super::{lead_reason, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
+use crate::site::guard;
 use crate::site::record::{SiteRecord, at_site, fresh, moment};
-use crate::site::story;
 use crate::{input, paths};
 
 /// Pixels to a module of a slip's code.
@@ -39,6 +39,9 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let day = zone.to_datetime(now.wall).date();
     let told = wishes::told(asked, &order, &scanned.code, day)?;
     let mut record = SiteRecord::open(data)?;
+    if asked.lead.is_some() {
+        guard::as_lead(&mut record, &asked.pin)?;
+    }
     record.keep_order(&order, &input::bytes(&asked.order)?)?;
     let events = take_note(asked, &record, &scanned, told, notices)?;
     if !events.is_empty() {
@@ -133,9 +136,7 @@ fn look(
         .ok_or_else(|| Stop::unusable("the home is not in the record"))?;
     let notices = record.notices()?;
     let stock = record.stock()?;
-    let facts = record.facts()?;
-    let code = home.code().unwrap_or(&scanned.code);
-    let same_people = story::same_people(&facts, home.id, code);
+    let same_people = record.same_people(&home)?;
     let desk = Desk {
         order,
         notices: &notices,
@@ -232,24 +233,10 @@ fn handed_out(
     fact: FactId,
     events: &[SiteEvent],
 ) -> Result<HandedOut, Stop> {
-    match events.first() {
-        Some(SiteEvent::HandedOut {
-            issue,
-            lines,
-            enough_until,
-            lead,
-            ..
-        }) => Ok(HandedOut {
-            fact,
-            at: now.wall,
-            device: record.device(),
-            issue: *issue,
-            lines: lines.clone(),
-            enough_until: *enough_until,
-            lead: lead.clone(),
-        }),
-        _ => Err(Stop::unusable("a hand-out begins with something else")),
-    }
+    let first = events.first();
+    first
+        .and_then(|event| HandedOut::of(fact, now.wall, record.device(), event))
+        .ok_or_else(|| Stop::unusable("a hand-out begins with something else"))
 }
 
 /// Why no bag has anything in it: what holds the people, or what the shelves do not have.

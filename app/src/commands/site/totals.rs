@@ -1,12 +1,8 @@
 //! `site totals`: how the day goes.
 
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-use hearthdose_core::household::HouseholdId;
 use hearthdose_core::queue;
-use hearthdose_core::record::LotName;
-use hearthdose_core::site::Totals as Figures;
 use hearthdose_core::units::parse_lapse;
 use serde::Serialize;
 
@@ -14,14 +10,13 @@ use crate::answer::{Answer, Exit, Stop};
 use crate::arguments::site::Totals;
 use crate::input;
 use crate::site::record::{SiteRecord, moment};
-use crate::site::story;
 
 #[derive(Serialize)]
 struct Document {
     at: String,
     /// Each home once, however often it was served.
-    homes: usize,
-    /// Of these homes.
+    homes: u64,
+    /// Who got something, each once.
     people: u64,
     hand_outs: u64,
     /// Hand-outs in the hour before.
@@ -35,6 +30,7 @@ struct Document {
 struct Hour {
     from: String,
     hand_outs: u64,
+    homes: u64,
     people: u64,
 }
 
@@ -68,25 +64,8 @@ pub fn run(asked: &Totals, data: Option<PathBuf>) -> Result<Answer, Stop> {
         .map_err(|refusal| super::refused(refusal.code(), refusal.to_string()))?;
     let now = moment(&asked.at)?.wall;
     let record = SiteRecord::open(data)?;
-    let facts = record.facts()?;
-    let codes = story::codes(&facts);
     let stock = record.stock()?;
-    let hand_outs = story::hand_outs(&facts);
-    let mut homes: BTreeMap<HouseholdId, u64> = BTreeMap::new();
-    for out in &hand_outs {
-        let people = homes.entry(out.home).or_insert(0);
-        *people = story::people_of(out, &codes).max(*people);
-    }
-    let outs: Vec<_> = hand_outs
-        .iter()
-        .map(|out| {
-            let lines = out.lines.iter();
-            let lines: Vec<(LotName, u32)> =
-                lines.map(|line| (line.lot.clone(), line.packs)).collect();
-            (out.at, story::people_of(out, &codes), lines)
-        })
-        .collect();
-    let figures = Figures::of(outs, &stock, now);
+    let figures = record.totals(now)?;
     let local = |at: jiff::Timestamp| at.display_with_offset(zone.to_offset(at)).to_string();
     let lots = figures.lots.iter().map(|outlook| {
         let lot = stock.lot(&outlook.lot).cloned().unwrap_or_default();
@@ -102,23 +81,26 @@ pub fn run(asked: &Totals, data: Option<PathBuf>) -> Result<Answer, Stop> {
             runs_out_at: outlook.out_at.map(local),
         }
     });
+    // Whoever comes a second time stands in the line a second time.
+    let per_hour = f64::from(u32::try_from(figures.last_hour.hand_outs).unwrap_or(u32::MAX));
     let document = Document {
         at: local(now),
-        homes: homes.len(),
-        people: homes.values().sum(),
-        hand_outs: figures.homes,
-        per_hour: figures.per_hour,
+        homes: figures.all.homes,
+        people: figures.all.people,
+        hand_outs: figures.all.hand_outs,
+        per_hour,
         hours: figures
             .hours
             .iter()
-            .map(|(from, (hand_outs, people))| Hour {
+            .map(|(from, count)| Hour {
                 from: local(*from),
-                hand_outs: *hand_outs,
-                people: *people,
+                hand_outs: count.hand_outs,
+                homes: count.homes,
+                people: count.people,
             })
             .collect(),
         lots: lots.collect(),
-        line: line(asked, figures.per_hour)?,
+        line: line(asked, per_hour)?,
     };
     let text = readable(&document);
     Answer::new(Exit::Done, &document, text)
@@ -151,8 +133,8 @@ fn readable(document: &Document) -> String {
     )];
     for hour in &document.hours {
         lines.push(format!(
-            "  from {}: {} hand-outs for {} people",
-            hour.from, hour.hand_outs, hour.people
+            "  from {}: {} hand-outs for {} people of {} homes",
+            hour.from, hour.hand_outs, hour.people, hour.homes
         ));
     }
     for lot in &document.lots {

@@ -116,6 +116,14 @@ fn a_day_at_the_desk() {
     let undone = street.on("a", &undo).expect(0).json();
     assert_eq!(undone["back"][0]["packs"], 4);
     assert_eq!(street.on("a", &undo).refusals(), ["already-undone"]);
+    let shift = street.at("shift");
+    street
+        .on("a", &["shift", "export", "--out", &shift, "--at", MORNING])
+        .expect(0);
+    let file = std::fs::read_dir(&shift).unwrap().next().unwrap().unwrap();
+    let bytes = std::fs::read(file.path()).unwrap();
+    let reason = b"\"change\":\"withdraw\",\"reason\":\"given to nobody\"";
+    assert!(bytes.windows(reason.len()).any(|part| part == reason));
     let totals = street.totals("a", &[]);
     assert_eq!(
         (&totals["hand_outs"], &totals["lots"][0]["packs"]),

@@ -5,7 +5,9 @@
 //! With Odile's 20 whole tablets and 4 to spare that is 62 to 64 tablets: 4 packs of 20.
 
 mod desk;
+mod forget;
 mod hands;
+mod pins;
 mod sealed;
 mod shifts;
 

@@ -98,4 +98,11 @@ fn the_sites_key_is_its_owners_alone() {
     std::fs::set_permissions(&key, std::fs::Permissions::from_mode(0o644)).unwrap();
     let refused = street.on("a", &["site", "key"]).refusals();
     assert_eq!(refused, ["device-key-exposed"]);
+    std::fs::set_permissions(&key, std::fs::Permissions::from_mode(0o600)).unwrap();
+    std::fs::write(&key, "no key").unwrap();
+    let refused = street.on("a", &["site", "key"]).expect(3).json();
+    assert_eq!(refused["reasons"][0]["code"], "site-key-damaged");
+    // A new one would leave everything shut that was sealed for the old one.
+    let text = refused["reasons"][0]["text"].as_str().unwrap();
+    assert!(text.contains("copy it again"), "{text}");
 }

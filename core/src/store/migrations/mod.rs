@@ -10,6 +10,7 @@
 
 mod v1;
 mod v2;
+mod v3;
 
 use rusqlite::{Connection, TransactionBehavior};
 
@@ -30,10 +31,14 @@ pub(super) const STEPS: &[Step] = &[
         version: 2,
         sql: v2::SQL,
     },
+    Step {
+        version: 3,
+        sql: v3::SQL,
+    },
 ];
 
 /// The version this program writes.
-pub const CURRENT: u32 = 2;
+pub const CURRENT: u32 = 3;
 
 /// "HtDs", the mark of our files in the header.
 pub(super) const APPLICATION: i32 = 0x4874_4473;

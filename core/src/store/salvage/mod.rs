@@ -19,6 +19,7 @@ pub(super) use log::Log;
 use super::migrations::TRACE;
 use super::opening::{create_at, settle};
 use super::place::{self, LOG, LOG_INDEX, SALVAGED, beside};
+use super::settings::HANDED;
 use super::{DEVICE, Opening, Setup, StoreError, facts};
 use search::Found;
 
@@ -124,7 +125,11 @@ fn fill(
         row.clone().with_trust(false).insert(&transaction)?;
     }
     if with_settings {
-        for (_, row) in found.settings.values().filter(|(_, row)| row.key != DEVICE) {
+        for (_, row) in found
+            .settings
+            .values()
+            .filter(|(_, row)| ![DEVICE, HANDED].contains(&row.key.as_str()))
+        {
             row.put(&transaction)?;
         }
     }

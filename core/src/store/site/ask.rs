@@ -10,8 +10,8 @@ use super::super::{Store, StoreError, facts};
 use super::{home_of, homes, lots};
 use crate::household::HouseholdId;
 use crate::order::{Notice, parse_notice};
-use crate::record::{Event, Fact, HandOutLine, LotName, effective};
-use crate::site::{Home, PeopleMark, Stock, Totals};
+use crate::record::{Event, Fact, HandOutLine, effective};
+use crate::site::{Count, Home, PeopleMark, Served, Stock, Totals};
 
 /// A home in a list. Instants are told to the second.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -122,7 +122,7 @@ impl Store {
         Ok(lines.collect::<rusqlite::Result<Vec<_>>>()?)
     }
 
-    /// Other homes with the same people that were served, and when last.
+    /// Other homes that were served and once showed a code of the same people, and when they were served last.
     ///
     /// # Errors
     /// As [`Store::home`].
@@ -132,8 +132,11 @@ impl Store {
         except: HouseholdId,
     ) -> Result<Vec<(HouseholdId, Timestamp)>, StoreError> {
         let mut statement = self.connection.prepare_cached(
-            "SELECT site_home.home, mark, at, nanos FROM site_home JOIN site_hand_out ON site_hand_out.home = site_home.home AND turn = hand_outs - 1
-             WHERE shelf = ?1 AND site_home.home <> ?2 ORDER BY site_home.home",
+            "SELECT code.home, code.mark, at, nanos
+             FROM (SELECT home, shelf, mark FROM site_home UNION ALL SELECT home, shelf, mark FROM site_older_code) AS code
+             JOIN site_home ON site_home.home = code.home
+             JOIN site_hand_out ON site_hand_out.home = code.home AND turn = hand_outs - 1
+             WHERE code.shelf = ?1 AND code.home <> ?2 ORDER BY code.home",
         )?;
         let mut rows = statement.query(params![mark.shelf(), except.0])?;
         let mut same = Vec::new();
@@ -144,6 +147,8 @@ impl Store {
                 same.push((home_of(row, 0)?, instant(row.get(2)?, row.get(3)?)?));
             }
         }
+        // Found by one of its codes is enough.
+        same.dedup();
         Ok(same)
     }
 
@@ -174,30 +179,56 @@ impl Store {
     pub fn site_totals_with(&self, stock: &Stock, now: Timestamp) -> Result<Totals, StoreError> {
         // Only the last hour's packs say how fast they leave; the rest is counted from an index alone.
         let lately = now.as_second().saturating_sub(LATELY + 1);
-        let mut hand_outs = Vec::new();
-        let mut statement = self
-            .connection
-            .prepare_cached("SELECT at, nanos, people FROM site_hand_out WHERE at < ?1")?;
-        let mut rows = statement.query([lately])?;
-        while let Some(row) = rows.next()? {
-            let at = instant(row.get(0)?, row.get(1)?)?;
-            hand_outs.push((at, row.get(2)?, Vec::new()));
-        }
-        let mut statement = self
-            .connection
-            .prepare_cached("SELECT at, nanos, people, lines FROM site_hand_out WHERE at >= ?1")?;
+        let mut hand_outs = self.served("at < ?1", lately)?;
+        let mut statement = self.connection.prepare_cached(
+            "SELECT home, at, nanos, people, lines FROM site_hand_out WHERE at >= ?1",
+        )?;
         let mut rows = statement.query([lately])?;
         while let Some(row) = rows.next()? {
             let lines: Vec<HandOutLine> =
-                serde_json::from_str(&row.get::<_, String>(3)?).map_err(StoreError::damaged)?;
-            let packs: Vec<(LotName, u32)> = lines
-                .into_iter()
-                .map(|line| (line.lot, line.packs))
-                .collect();
-            hand_outs.push((instant(row.get(0)?, row.get(1)?)?, row.get(2)?, packs));
+                serde_json::from_str(&row.get::<_, String>(4)?).map_err(StoreError::damaged)?;
+            let packs = lines.into_iter().map(|line| (line.lot, line.packs));
+            hand_outs.push(Served {
+                packs: packs.collect(),
+                ..served(row)?
+            });
         }
         Ok(Totals::of(hand_outs, stock, now))
     }
+
+    /// How many were served at or after a moment.
+    ///
+    /// # Errors
+    /// See [`StoreError`].
+    pub fn served_since(&self, first: Timestamp) -> Result<Count, StoreError> {
+        let mut hand_outs = self.served("at >= ?1", first.as_second())?;
+        hand_outs.retain(|served| served.at >= first);
+        Ok(Totals::of(hand_outs, &Stock::default(), first).all)
+    }
+
+    fn served(&self, when: &str, second: i64) -> Result<Vec<Served>, StoreError> {
+        let mut statement = self.connection.prepare_cached(&format!(
+            "SELECT home, at, nanos, people FROM site_hand_out WHERE {when}"
+        ))?;
+        let mut rows = statement.query([second])?;
+        let mut hand_outs = Vec::new();
+        while let Some(row) = rows.next()? {
+            hand_outs.push(served(row)?);
+        }
+        Ok(hand_outs)
+    }
+}
+
+/// A hand-out without its packs.
+fn served(row: &Row<'_>) -> Result<Served, StoreError> {
+    let people: Vec<u8> = row.get(3)?;
+    let (pairs, _) = people.as_chunks::<2>();
+    Ok(Served {
+        home: home_of(row, 0)?,
+        at: instant(row.get(1)?, row.get(2)?)?,
+        people: pairs.iter().map(|pair| u16::from_be_bytes(*pair)).collect(),
+        packs: Vec::new(),
+    })
 }
 
 fn line(row: &Row<'_>) -> rusqlite::Result<HomeLine> {

@@ -190,7 +190,7 @@ fn is_orphan(connection: &Connection, fact: &Fact) -> Result<bool, StoreError> {
             Event::Site { site } => site.home(),
             _ => None,
         },
-        Change::Withdraw => None,
+        Change::Withdraw { .. } => None,
     };
     Ok(match home {
         Some(home) => since(connection, home)?.is_some_and(|since| fact.stamp <= since),

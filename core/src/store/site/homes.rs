@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::{Connection, params};
 
-use super::super::rows::FactRow;
+use super::super::rows::{FACT_COLUMNS, FactRow};
 use super::super::{StoreError, facts};
 use super::{chains, forget};
 use crate::household::HouseholdId;
@@ -63,6 +63,22 @@ pub(super) fn fold(connection: &Connection, id: HouseholdId) -> Result<Option<Ho
     Ok(Home::fold(id, &facts.collect::<Result<Vec<Fact>, _>>()?))
 }
 
+/// The facts of a home with the numbers of their arrival.
+pub(super) fn numbered(
+    connection: &Connection,
+    id: HouseholdId,
+) -> Result<Vec<(u64, Fact)>, StoreError> {
+    let mut statement = connection.prepare_cached(&format!(
+        "SELECT {FACT_COLUMNS}, number FROM fact WHERE number IN (SELECT fact FROM site_fact WHERE home = ?1)"
+    ))?;
+    let mut rows = statement.query([&id.0])?;
+    let mut facts = Vec::new();
+    while let Some(row) = rows.next()? {
+        facts.push((row.get(8)?, FactRow::read(row)?.fact()?));
+    }
+    Ok(facts)
+}
+
 fn numbers_of(connection: &Connection, id: HouseholdId) -> Result<BTreeSet<i64>, StoreError> {
     let mut statement = connection.prepare_cached("SELECT fact FROM site_fact WHERE home = ?1")?;
     let numbers = statement.query_map([&id.0], |row| row.get(0))?;
@@ -70,7 +86,12 @@ fn numbers_of(connection: &Connection, id: HouseholdId) -> Result<BTreeSet<i64>,
 }
 
 fn clear(connection: &Connection, id: HouseholdId) -> Result<(), StoreError> {
-    for table in ["site_home", "site_hand_out", "site_home_lot"] {
+    for table in [
+        "site_home",
+        "site_older_code",
+        "site_hand_out",
+        "site_home_lot",
+    ] {
         connection
             .prepare_cached(&format!("DELETE FROM {table} WHERE home = ?1"))?
             .execute([&id.0])?;
@@ -100,9 +121,17 @@ fn write(connection: &Connection, home: &Home) -> Result<(), StoreError> {
             waiting,
             count(home.handed_out.len()),
         ])?;
+    let older = home.seen.split_last().map_or(&[][..], |(_, older)| older);
+    for mark in older.iter().filter_map(|seen| PeopleMark::of(&seen.code)) {
+        connection
+            .prepare_cached(
+                "INSERT OR IGNORE INTO site_older_code (home, shelf, mark) VALUES (?1, ?2, ?3)",
+            )?
+            .execute(params![home.id.0, mark.shelf(), json(&mark)?])?;
+    }
     for (turn, out) in home.handed_out.iter().enumerate() {
-        let shown = home.seen.iter().rev().find(|s| s.code.issue == out.issue);
-        let people = shown.or(seen).map_or(0, |seen| seen.code.people.len());
+        let people = out.people.iter();
+        let people: Vec<u8> = people.flat_map(|person| person.to_be_bytes()).collect();
         connection
             .prepare_cached(
                 "INSERT INTO site_hand_out (home, turn, at, nanos, people, enough_until, lines) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
@@ -112,7 +141,7 @@ fn write(connection: &Connection, home: &Home) -> Result<(), StoreError> {
                 count(turn),
                 out.at.as_second(),
                 out.at.subsec_nanosecond(),
-                count(people),
+                people,
                 out.enough_until.map(|day| day.to_string()),
                 json(&out.lines)?,
             ])?;

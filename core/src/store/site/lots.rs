@@ -1,41 +1,70 @@
-//! Sums of the movements of each lot.
+//! Sums of the movements of each lot, and the last count of it.
 
 use std::collections::BTreeMap;
 
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use super::super::StoreError;
-use crate::record::{FactId, LotName};
+use crate::record::{FactId, LotName, Stamp};
 use crate::site::{LotStock, Movement, Stock};
 
 /// The lots that facts of one transaction move.
 #[derive(Debug, Default)]
-pub(super) struct Lots(BTreeMap<LotName, LotStock>);
+pub(super) struct Lots(BTreeMap<LotName, Moved>);
+
+#[derive(Debug)]
+struct Moved {
+    stock: LotStock,
+    /// The last count, and where it stands.
+    count: Option<(Vec<u8>, u32)>,
+    /// Something came in that stands before the count, or a count.
+    is_late: bool,
+}
 
 impl Lots {
     /// Adds what one new fact does.
     pub(super) fn take(
         &mut self,
         connection: &Connection,
+        stamp: Stamp,
         movement: &Movement<'_>,
     ) -> Result<(), StoreError> {
-        let lot = movement.lot;
+        let name = movement.lot;
+        let place = place(stamp);
         let mut movement = movement.clone();
+        if !self.0.contains_key(name) {
+            let known = Moved::of(connection, name)?;
+            self.0.insert(name.clone(), known);
+        }
+        let Some(moved) = self.0.get_mut(name) else {
+            return Ok(());
+        };
+        let last = moved.count.as_ref().map(|(last, _)| last.as_slice());
+        let is_before = last.is_some_and(|last| place.as_slice() < last);
         if let Some(hand_out) = movement.once {
-            movement.back = come_back(connection, hand_out, &movement)?;
+            movement.back = come_back(connection, hand_out, &place, &movement)?;
+            moved.is_late |= last.is_some();
+        } else if let Some(counted) = movement.counted.take() {
+            put(connection, "site_count", name, &place, i64::from(counted))?;
+            if !is_before {
+                moved.count = Some((place.to_vec(), counted));
+                moved.is_late = true;
+            }
+        } else {
+            let packs = whole(movement.received)?.saturating_sub(whole(movement.out)?);
+            put(connection, "site_move", name, &place, packs)?;
+            moved.is_late |= is_before;
         }
-        if !self.0.contains_key(lot) {
-            let known = one(connection, lot)?.unwrap_or_default();
-            self.0.insert(lot.clone(), known);
-        }
-        if let Some(stock) = self.0.get_mut(lot) {
-            stock.add(&movement);
-        }
+        moved.stock.add(&movement);
         Ok(())
     }
 
     pub(super) fn write(self, connection: &Connection) -> Result<(), StoreError> {
-        for (name, lot) in &self.0 {
+        for (name, moved) in self.0 {
+            let mut lot = moved.stock;
+            if let Some((place, counted)) = moved.count.filter(|_| moved.is_late) {
+                lot.set_count(counted, since(connection, &name, &place)?);
+            }
             connection
                 .prepare_cached(
                     "INSERT OR REPLACE INTO site_lot (product, lot, expiry, each, received, out, back, counted, unlike) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
@@ -56,6 +85,53 @@ impl Lots {
     }
 }
 
+impl Moved {
+    fn of(connection: &Connection, name: &LotName) -> Result<Moved, StoreError> {
+        let mut statement = connection.prepare_cached(
+            "SELECT place, counted FROM site_count WHERE product = ?1 AND lot = ?2 ORDER BY place DESC LIMIT 1",
+        )?;
+        let count = statement
+            .query_row(params![name.product, name.lot], |row| {
+                Ok((row.get(0)?, row.get(1)?))
+            })
+            .optional()?;
+        Ok(Moved {
+            stock: one(connection, name)?.unwrap_or_default(),
+            count,
+            is_late: false,
+        })
+    }
+}
+
+/// A stamp as bytes that sort as stamps do.
+fn place(stamp: Stamp) -> [u8; 36] {
+    let mut place = [0; 36];
+    let (hlc, device) = (stamp.hlc, stamp.device.0);
+    // The sign turned, so that what is below zero comes first.
+    let millis = hlc.millis.cast_unsigned() ^ (1 << 63);
+    let parts = millis.to_be_bytes().into_iter();
+    let parts = parts.chain(hlc.counter.to_be_bytes());
+    let parts = parts.chain(device.into_bytes());
+    let parts = parts.chain(stamp.sequence.to_be_bytes());
+    for (to, from) in place.iter_mut().zip(parts) {
+        *to = from;
+    }
+    place
+}
+
+fn put(
+    connection: &Connection,
+    table: &str,
+    name: &LotName,
+    place: &[u8],
+    packs: i64,
+) -> Result<(), StoreError> {
+    connection
+        .prepare_cached(&format!("INSERT INTO {table} VALUES (?1, ?2, ?3, ?4)"))?
+        .execute(params![name.product, name.lot, place, packs])?;
+    Ok(())
+}
+
 fn whole(packs: u64) -> Result<i64, StoreError> {
     i64::try_from(packs).map_err(|_| StoreError::Unstorable {
         what: "a number of packs beyond 9 quintillion",
@@ -66,24 +142,40 @@ fn whole(packs: u64) -> Result<i64, StoreError> {
 fn come_back(
     connection: &Connection,
     hand_out: FactId,
+    place: &[u8],
     movement: &Movement<'_>,
 ) -> Result<u64, StoreError> {
     let (id, lot) = (hand_out.0.to_string(), movement.lot);
     let before: Option<u64> = connection
         .prepare_cached(
-            "SELECT packs FROM site_back WHERE hand_out = ?1 AND product = ?2 AND lot = ?3",
+            "SELECT max(packs) FROM site_back WHERE product = ?1 AND lot = ?2 AND hand_out = ?3",
         )?
-        .query_row(params![id, lot.product, lot.lot], |row| row.get(0))
-        .optional()?;
-    let more = movement.back.saturating_sub(before.unwrap_or(0));
-    if before.is_none() || more > 0 {
-        connection
-            .prepare_cached(
-                "INSERT OR REPLACE INTO site_back (hand_out, product, lot, packs) VALUES (?1, ?2, ?3, ?4)",
-            )?
-            .execute(params![id, lot.product, lot.lot, whole(movement.back)?])?;
-    }
-    Ok(more)
+        .query_row(params![lot.product, lot.lot, id], |row| row.get(0))?;
+    connection
+        .prepare_cached("INSERT INTO site_back (product, lot, hand_out, place, packs) VALUES (?1, ?2, ?3, ?4, ?5)")?
+        .execute(params![
+            lot.product,
+            lot.lot,
+            id,
+            place,
+            whole(movement.back)?
+        ])?;
+    Ok(movement.back.saturating_sub(before.unwrap_or(0)))
+}
+
+/// Packs that were moved behind a place.
+fn since(connection: &Connection, name: &LotName, place: &[u8]) -> Result<i64, StoreError> {
+    let mut moved = connection.prepare_cached(
+        "SELECT coalesce(sum(packs), 0) FROM site_move WHERE product = ?1 AND lot = ?2 AND place > ?3",
+    )?;
+    let moved: i64 = moved.query_row(params![name.product, name.lot, place], |row| row.get(0))?;
+    let mut back = connection.prepare_cached(
+        "SELECT coalesce(sum(more), 0) FROM (
+           SELECT max(packs) - coalesce(max(packs) FILTER (WHERE place < ?3), 0) AS more
+           FROM site_back WHERE product = ?1 AND lot = ?2 GROUP BY hand_out)",
+    )?;
+    let back: i64 = back.query_row(params![name.product, name.lot, place], |row| row.get(0))?;
+    Ok(moved.saturating_add(back))
 }
 
 const LOT: &str = "expiry, each, received, out, back, counted, unlike";

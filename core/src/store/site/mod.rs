@@ -1,6 +1,7 @@
 //! What a site asks of many homes at once, kept beside the facts and written with them.
 //!
 //! * Every table here follows from the facts: [`Store::rebuild_site`] makes them anew and comes to the same, in whatever order and in whatever parts the facts arrived.
+//! * A lot is kept as sums; its movements stand beside them by their places, because a count may arrive after what it comes before.
 //! * A home is folded from its own facts, a few dozen, each time it is asked for; what lists and sums need of it is one row, written by the same fold.
 //! * A correction belongs to the home of the fact at the beginning of its chain, also when it came before that fact.
 //! * Facts that came in past these tables (saved from a damaged file, written by a program without them) are followed before anything else is written or asked.
@@ -9,8 +10,10 @@
 mod ask;
 mod chains;
 mod forget;
+mod handed;
 mod homes;
 mod lots;
+mod pins;
 mod project;
 
 pub use ask::HomeLine;
@@ -25,18 +28,21 @@ use crate::household::HouseholdId;
 use crate::record::Fact;
 
 /// To be raised whenever the same facts are to give other rows: they are then made anew at the next opening.
-const READING: i64 = 1;
+const READING: i64 = 2;
 
 /// Facts that are followed at a time.
 const PART: i64 = 50_000;
 
 /// All but the names of forgotten facts, which cannot be made anew.
-const TABLES: [&str; 8] = [
+const TABLES: [&str; 11] = [
     "site_fact",
     "site_correction",
     "site_lot",
+    "site_move",
+    "site_count",
     "site_back",
     "site_home",
+    "site_older_code",
     "site_hand_out",
     "site_home_lot",
     "site_erased",

@@ -28,7 +28,7 @@ pub(in crate::store) fn project(
             Event::Correction { target, .. } => chains::note(connection, *target, *number)?,
             Event::Site { site } => {
                 if let Some(movement) = Movement::of(&fact.event) {
-                    lots.take(connection, &movement)?;
+                    lots.take(connection, fact.stamp, &movement)?;
                 }
                 if let Some(home) = site.home() {
                     homes.entry(home).or_default().insert(*number);

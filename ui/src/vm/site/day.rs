@@ -38,17 +38,15 @@ impl Kitchen {
 
     /// "12 homes in the last hour", below the line.
     pub(super) fn pace_words(&self, site: &Site, now: &Now) -> String {
-        let Some(totals) = self.totals(site, now).filter(|totals| totals.homes > 0) else {
+        let Some(totals) = self.totals(site, now).filter(|totals| totals.all.homes > 0) else {
             return String::new();
         };
-        let last = totals
-            .hours
-            .values()
-            .map(|(homes, _)| *homes)
-            .fold(0, u64::saturating_add);
         self.words.say_with(
             "line-pace",
-            &[("homes", last.into()), ("people", totals.people.into())],
+            &[
+                ("homes", totals.all.hand_outs.into()),
+                ("people", totals.all.people.into()),
+            ],
         )
     }
 
@@ -66,27 +64,25 @@ impl Kitchen {
             .iter()
             .filter(|(hour, _)| zone.to_datetime(**hour).date() == today)
             .collect();
-        let homes: u64 = hours
-            .iter()
-            .map(|(_, (homes, _))| *homes)
-            .fold(0, u64::saturating_add);
-        let people: u64 = hours
-            .iter()
-            .map(|(_, (_, people))| *people)
-            .fold(0, u64::saturating_add);
+        let first = zone.to_timestamp(today.at(0, 0, 0, 0)).ok();
+        let served = first.and_then(|first| site.store.served_since(first).ok());
+        let served = served.unwrap_or_default();
         view.lead = words.say_with(
             "day-lead",
-            &[("homes", homes.into()), ("people", people.into())],
+            &[
+                ("homes", served.hand_outs.into()),
+                ("people", served.people.into()),
+            ],
         );
         view.blocks.push(heading(words.say("day-hours")));
         if hours.is_empty() {
             view.blocks.push(paragraph(words.say("day-nothing")));
         }
-        for (hour, (homes, people)) in hours {
+        for (hour, count) in hours {
             view.blocks.push(Block::Row {
                 left: words.clock(hour_of(*hour), &zone),
-                middle: words.say_with("day-homes", &[("homes", (*homes).into())]),
-                right: words.say_with("people-count", &[("count", (*people).into())]),
+                middle: words.say_with("day-homes", &[("homes", count.hand_outs.into())]),
+                right: words.say_with("people-count", &[("count", count.people.into())]),
             });
         }
         view.blocks.push(heading(words.say("site-shelves")));

@@ -1,7 +1,7 @@
 //! A hand-out: written down first, then its receipt is shown as a code for the home.
 
 use hearthdose_core::exchange::{self, Message, Scan};
-use hearthdose_core::record::{Event, FactId, SiteEvent};
+use hearthdose_core::record::{Event, FactId};
 use hearthdose_core::site::{self as rules, HandedOut, Shown};
 use hearthdose_core::time::Now;
 
@@ -60,25 +60,7 @@ impl Kitchen {
         let (order, found) = (site.order.as_ref()?, site.found.as_ref()?);
         let lead = site.is_at_lead().then(|| site.typed("reason").to_owned());
         let events = rules::hand_out(&found.home, &found.serving, id, lead)?;
-        let Some(SiteEvent::HandedOut {
-            issue,
-            lines,
-            enough_until,
-            lead,
-            ..
-        }) = events.first()
-        else {
-            return None;
-        };
-        let out = HandedOut {
-            fact: id,
-            at: now.wall,
-            device: site.device,
-            issue: *issue,
-            lines: lines.clone(),
-            enough_until: *enough_until,
-            lead: lead.clone(),
-        };
+        let out = HandedOut::of(id, now.wall, site.device, events.first()?)?;
         let slip = rules::slip(
             order,
             &site.stock,

@@ -112,6 +112,11 @@ impl Kitchen {
     }
 
     fn write_shift(&mut self, now: &Now) {
+        // What arrives while it is written is not in it.
+        let last = self
+            .site
+            .as_ref()
+            .and_then(|site| site.store.arrivals().ok());
         let Some((name, bytes, key)) = self.own_shift(now) else {
             self.tell("print-not", "print-not-body");
             return;
@@ -120,6 +125,14 @@ impl Kitchen {
             self.tell("print-not", "print-not-body");
             return;
         };
+        let handed = self
+            .site
+            .as_mut()
+            .map(|site| site.store.note_handed_over(1, last.unwrap_or(0)));
+        if let Some(Err(error)) = handed {
+            self.tell_error(&error.into());
+            return;
+        }
         let values = [
             ("name", name.as_str().into()),
             ("place", place.into()),
