@@ -265,9 +265,8 @@ impl Kitchen {
             title: self.words.say(title),
             body: self.words.say(body),
             drawing: "hold",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            ..Telling::default()
         });
     }
 
@@ -289,9 +288,8 @@ impl Kitchen {
             title: self.words.say("told-not-saved"),
             body,
             drawing: "hold",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            ..Telling::default()
         });
     }
 }
