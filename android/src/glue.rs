@@ -22,6 +22,7 @@ use slint::{ComponentHandle, PlatformError};
 use crate::arrival::Arrival;
 use crate::table::Table;
 use java::Java;
+use java::outbox::Post;
 
 /// One kitchen alone may have the records open, and each start of the activity is another thread of one process.
 static RUNS: AtomicBool = AtomicBool::new(false);
@@ -54,6 +55,7 @@ fn run(app: &AndroidApp, java: Java, arrival: Option<Arrival>) -> Result<(), Pla
     let start = start(app, &java)?;
     let window = MainWindow::new()?;
     let mut kitchen = machine::kitchen(folder);
+    kitchen.hang_outbox(Box::new(Post::of(app, &java)));
     kitchen.hang_bell(Box::new(java));
     let table = Table::set(window, kitchen);
     table.look_for(Box::new(|| ARRIVED.lock().ok()?.take()));

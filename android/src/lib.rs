@@ -5,6 +5,7 @@
 //! `table` puts a kitchen behind the window, and `glue` alone talks to Android.
 
 pub mod arrival;
+pub mod leaving;
 pub mod phone;
 pub mod table;
 

@@ -14,7 +14,7 @@ compile() { clang "--target=aarch64-linux-android$api" -fPIC -O2 -Wall "$@"; }
 
 for list in "$here"/symbols/*.txt; do
     library=$(basename "$list" .txt)
-    awk '{ print ".globl " $1 "\n.type " $1 ",%function\n" $1 ": ret" }' "$list" |
+    awk '/^[^#]/ { print ".globl " $1 "\n.type " $1 ",%function\n" $1 ": ret" }' "$list" |
         compile -nostdlib -shared -fuse-ld=lld "-Wl,-soname,$library.so" -x assembler - -o "$libraries/$library.so"
 done
 compile -ffreestanding -c "$here/crtbegin_so.c" -o "$libraries/crtbegin_so.o"

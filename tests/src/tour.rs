@@ -426,6 +426,9 @@ impl<'a> Tour<'a> {
         self.press("people");
         self.press("show-code");
         self.see("code");
+        self.press("code-picture");
+        self.see("code-kept");
+        self.press("told");
         self.receipt();
         self.press("people");
         self.press("show-code");

@@ -108,6 +108,12 @@ pub fn svg(name: &str, dark: bool) -> Option<String> {
     Some(if dark { palette::darken(&light) } else { light })
 }
 
+/// The code of a text as a PNG file, for those who carry it away; nothing when the text is too long for one code.
+#[must_use]
+pub fn code_png(text: &str) -> Option<Vec<u8>> {
+    code::png(text)
+}
+
 /// The same drawing for a place `width` pixels wide: small pictures get heavier outlines, so that none is thinner
 /// than two and a half pixels.
 ///

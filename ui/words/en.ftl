@@ -713,6 +713,8 @@ code-with-names = First names are in it
 code-without-names = No names are in it
 code-leave-names-out = Press to leave them out
 code-put-names-in = Press to put them in, so that bottles are not mixed up
+code-picture = Keep it as a picture
+code-picture-body = { $name } lies in { $place }. Show it at the site, or send it there.
 
 ## What a newer order changes
 
@@ -1205,6 +1207,10 @@ calendar-body = { $name } lies in { $place }. Open it with a calendar program. W
 print-receipt = Print the receipt and the labels
 print-receipt-body = { $name } lies in { $place }, and the labels for the bottles beside it. Print them from there.
 print-there = It is ready
+file-open = Open it
+file-send = Send it
+file-not = Nothing here takes it
+file-not-body = No program on this device takes this file. It stays where it lies.
 print-not = This could not be made.
 print-not-body = The folder cannot be written. Or a name has letters that cannot be printed. Nothing else changed. Put that right. Then try again.
 family-adult = Grown up

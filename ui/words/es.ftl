@@ -713,6 +713,8 @@ code-with-names = Lleva los nombres
 code-without-names = No lleva nombres
 code-leave-names-out = Toque para quitarlos
 code-put-names-in = Toque para ponerlos, así no se confunden los frascos
+code-picture = Guardarlo como imagen
+code-picture-body = { $name } está en { $place }. Muéstrelo en el centro o mándelo ahí.
 
 ## What a newer order changes
 
@@ -1214,6 +1216,10 @@ calendar-body = { $name } está en { $place }. Ábralo con un programa de calend
 print-receipt = Imprimir el recibo y las etiquetas
 print-receipt-body = { $name } está en { $place }, y las etiquetas de los frascos al lado. Imprímalos desde ahí.
 print-there = Está listo
+file-open = Abrirlo
+file-send = Mandarlo
+file-not = Aquí nada lo recibe
+file-not-body = Ningún programa de este aparato recibe este archivo. Se queda donde está.
 print-not = No se pudo hacer.
 print-not-body = No se puede escribir en la carpeta. O un nombre tiene letras que no se pueden imprimir. No cambió nada más. Corríjalo. Luego pruebe otra vez.
 family-adult = Persona adulta

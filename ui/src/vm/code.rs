@@ -49,12 +49,21 @@ impl Kitchen {
                 }),
             },
         ];
-        view.ways = vec![Link::to("receive-code", words.say("receive-receipt"))];
+        view.ways = vec![
+            Link::to("code-picture", words.say("code-picture")),
+            Link::to("receive-code", words.say("receive-receipt")),
+        ];
         view
     }
 
     /// Presses about the code; false when the id belongs elsewhere.
     pub(super) fn press_code(&mut self, id: &str, now: &Now) -> bool {
+        if id == "code-picture" {
+            if let Some(shown) = self.code.clone() {
+                self.leave_code(&shown.text);
+            }
+            return true;
+        }
         let names = self.names_in_code();
         let names = match id {
             "show-code" => names,

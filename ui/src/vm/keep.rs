@@ -267,9 +267,8 @@ impl Kitchen {
             title: self.words.say(title),
             body: self.words.say(body),
             drawing: "hold",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            ..Telling::default()
         });
     }
 
@@ -291,9 +290,8 @@ impl Kitchen {
             title: self.words.say("told-not-saved"),
             body,
             drawing: "hold",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            ..Telling::default()
         });
     }
 }

@@ -46,7 +46,7 @@ use crate::text::{Language, Words};
 use about::About;
 use code::Shown;
 use packs::Pack;
-use ports::{Bell, Clock, Ids, Paper, Records, Shelf};
+use ports::{Bell, Clock, Ids, Outbox, Paper, Records, Shelf};
 use setup::SetUp;
 use site::Site;
 use typing::Typing;
@@ -109,6 +109,8 @@ pub struct Kitchen {
     records: Box<dyn Records>,
     /// None where the device has nothing that rings.
     bell: Option<Box<dyn Bell>>,
+    /// None where files are left in a folder that people reach.
+    outbox: Option<Box<dyn Outbox>>,
     words: Words,
     dark: bool,
     scale: u16,
@@ -159,7 +161,7 @@ struct Open {
 }
 
 /// A message from the program itself.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 struct Telling {
     title: String,
     body: String,
@@ -169,6 +171,8 @@ struct Telling {
     /// What stands below the amount.
     after: Option<String>,
     main: String,
+    /// What it tells of is a file that the device can hand to other programs.
+    file: bool,
 }
 
 impl Kitchen {
@@ -184,6 +188,7 @@ impl Kitchen {
             ids,
             records,
             bell: None,
+            outbox: None,
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -212,6 +217,11 @@ impl Kitchen {
     /// Names what rings on this device.
     pub fn hang_bell(&mut self, bell: Box<dyn Bell>) {
         self.bell = Some(bell);
+    }
+
+    /// Names the way of files out of this device's program.
+    pub fn hang_outbox(&mut self, outbox: Box<dyn Outbox>) {
+        self.outbox = Some(outbox);
     }
 
     pub fn set_scale(&mut self, percent: u16) {

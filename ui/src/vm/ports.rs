@@ -90,3 +90,32 @@ pub trait Bell {
     /// Asks the device to ring; false where nothing there can.
     fn ring(&mut self, ring: &Ring) -> bool;
 }
+
+/// Where a file lies that was left for people.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Left {
+    /// The file's name; another one than asked for where that belongs to somebody else.
+    pub name: String,
+    /// The folder, by the name that people know.
+    pub place: String,
+    /// The device can hand the file to other programs.
+    pub file: bool,
+}
+
+/// What is done with a file that was left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Handing {
+    /// Another program shows it, takes it in or prints it.
+    Open,
+    /// Another program sends it to somebody.
+    Send,
+}
+
+/// The way of files out of a program that can write to no folder people look into, as on a phone.
+pub trait Outbox {
+    /// Leaves a file as [`Records::leave`] does; none where that cannot be done.
+    fn leave(&mut self, name: &str, bytes: &[u8]) -> Option<Left>;
+
+    /// Hands the file that was left last to a program that the person chooses; false where there is no such program.
+    fn hand_on(&mut self, handing: Handing) -> bool;
+}

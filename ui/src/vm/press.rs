@@ -15,8 +15,7 @@ const SCALES: [u16; 4] = [100, 125, 150, 200];
 
 impl Kitchen {
     pub(super) fn press(&mut self, id: &str, now: &Now) {
-        if self.telling.is_some() {
-            self.telling = None;
+        if self.press_told(id) {
             return;
         }
         let answered = match self.place {
@@ -359,9 +358,8 @@ impl Kitchen {
                     title: self.words.say("clock-moved"),
                     body,
                     drawing: "hold",
-                    amount: None,
-                    after: None,
                     main: self.words.say("told-go-on"),
+                    ..super::Telling::default()
                 });
             }
         }

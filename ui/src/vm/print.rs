@@ -1,4 +1,4 @@
-//! Papers and the calendar, put where people look for files: one press, and the words where it lies.
+//! Papers, the calendar and the code's picture, put where people look for files: one press, and the words where it lies.
 
 use hearthdose_core::exchange::{Message, Scan};
 use hearthdose_core::export::calendar::{self, Calendar, Entry};
@@ -7,7 +7,10 @@ use hearthdose_core::time::Now;
 use hearthdose_core::today;
 use std::collections::BTreeMap;
 
+use super::ports::{Handing, Left};
+use super::view::Link;
 use super::{Kitchen, Open, Telling};
+use crate::drawing;
 use crate::paper::{self, Absent, BottleLabel, Home, Paper, SlipSheet};
 use crate::text::Measure;
 
@@ -16,6 +19,7 @@ const HOME: &str = "hearthdose-home.pdf";
 const CALENDAR: &str = "hearthdose.ics";
 const RECEIPT: &str = "hearthdose-receipt.pdf";
 const LABELS: &str = "hearthdose-bottles.pdf";
+const CODE: &str = "hearthdose-code.png";
 
 impl Kitchen {
     /// Presses about papers; false when the id belongs elsewhere.
@@ -113,7 +117,7 @@ impl Kitchen {
         let (receipt, labels) = made.unzip();
         if let Some(labels) = labels {
             // The receipt tells where both lie.
-            self.records.leave(LABELS, &labels);
+            self.leave(LABELS, &labels);
         }
         self.lay_down(receipt.as_deref(), RECEIPT, "print-receipt-body");
     }
@@ -156,21 +160,68 @@ impl Kitchen {
         }
     }
 
+    /// The picture of the code that is shown.
+    pub(super) fn leave_code(&mut self, text: &str) {
+        let made = drawing::code_png(text);
+        self.lay_down(made.as_deref(), CODE, "code-picture-body");
+    }
+
     /// Puts a file where people look, and says where it lies; a failure is told as one.
     fn lay_down(&mut self, bytes: Option<&[u8]>, name: &str, body: &str) {
-        let place = bytes.and_then(|bytes| self.records.leave(name, bytes));
-        let Some(place) = place else {
+        let left = bytes.and_then(|bytes| self.leave(name, bytes));
+        let Some(left) = left else {
             self.tell("print-not", "print-not-body");
             return;
         };
-        let values = [("name", name.into()), ("place", place.into())];
+        let values = [("name", left.name.into()), ("place", left.place.into())];
         self.telling = Some(Telling {
             title: self.words.say("print-there"),
             body: self.words.say_with(body, &values),
             drawing: "order-paper",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            file: left.file,
+            ..Telling::default()
         });
+    }
+
+    /// Puts a file where people look for theirs on this device.
+    pub(super) fn leave(&mut self, name: &str, bytes: &[u8]) -> Option<Left> {
+        if let Some(outbox) = &mut self.outbox {
+            return outbox.leave(name, bytes);
+        }
+        let place = self.records.leave(name, bytes)?;
+        Some(Left {
+            name: name.to_owned(),
+            place,
+            file: false,
+        })
+    }
+
+    /// What can be done with the file that is told of.
+    pub(super) fn hand_on_ways(&self) -> Vec<Link> {
+        let way = |(id, words): (&str, &str)| Link::to(id, self.words.say(words));
+        [("open-file", "file-open"), ("send-file", "file-send")]
+            .map(way)
+            .into()
+    }
+
+    /// A press while something is told: it was read, unless its file is to go on; false when nothing is told.
+    pub(super) fn press_told(&mut self, id: &str) -> bool {
+        let Some(telling) = &self.telling else {
+            return false;
+        };
+        let handing = match id {
+            "open-file" if telling.file => Handing::Open,
+            "send-file" if telling.file => Handing::Send,
+            _ => {
+                self.telling = None;
+                return true;
+            }
+        };
+        let outbox = self.outbox.as_mut();
+        if !outbox.is_some_and(|outbox| outbox.hand_on(handing)) {
+            self.tell("file-not", "file-not-body");
+        }
+        true
     }
 }

@@ -243,9 +243,8 @@ impl Kitchen {
             title: self.words.say("slip-taken"),
             body: self.words.say("slip-taken-body"),
             drawing: "bottle-label",
-            amount: None,
-            after: None,
             main: self.words.say("told-go-on"),
+            ..Telling::default()
         });
     }
 

@@ -65,6 +65,11 @@ impl Kitchen {
         view.amount = telling.amount.clone();
         view.after = telling.after.clone().unwrap_or_default();
         view.main = Some(Button::ready("told", telling.main.clone()));
+        view.ways = if telling.file {
+            self.hand_on_ways()
+        } else {
+            Vec::new()
+        };
         view.back = false;
         view.in_the_way = true;
         view

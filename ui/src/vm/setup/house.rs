@@ -64,9 +64,8 @@ impl Kitchen {
                     title: self.words.say("ready-none"),
                     body: self.words.say_with("ready-none-detail", &values),
                     drawing: "ask-clinician",
-                    amount: None,
-                    after: None,
                     main: self.words.say("told-go-on"),
+                    ..Telling::default()
                 });
             }
             (Ask::Tablets, "next") if set_up.typing.get(0).parse::<u32>().is_ok() => {

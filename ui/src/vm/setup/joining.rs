@@ -46,9 +46,8 @@ impl Kitchen {
                     title: self.words.say("unsure-detail"),
                     body: self.words.say_with("reason-call", &values),
                     drawing: "ask-clinician",
-                    amount: None,
-                    after: None,
                     main: self.words.say("told-go-on"),
+                    ..Telling::default()
                 });
             }
             (Ask::LastTime, "before-noon" | "after-noon") => {

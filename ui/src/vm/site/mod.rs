@@ -247,7 +247,7 @@ impl Kitchen {
     }
 
     fn press_at_site(&mut self, id: &str, now: &Now) {
-        if self.telling.take().is_some() {
+        if self.press_told(id) {
             return;
         }
         let go = match id {

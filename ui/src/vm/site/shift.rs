@@ -121,7 +121,7 @@ impl Kitchen {
             self.tell("print-not", "print-not-body");
             return;
         };
-        let Some(place) = self.records.leave(&name, &bytes) else {
+        let Some(left) = self.leave(&name, &bytes) else {
             self.tell("print-not", "print-not-body");
             return;
         };
@@ -134,15 +134,19 @@ impl Kitchen {
             return;
         }
         let values = [
-            ("name", name.as_str().into()),
-            ("place", place.into()),
+            ("name", left.name.into()),
+            ("place", left.place.into()),
             ("mark", mark(&key).into()),
         ];
-        self.telling = Some(told(
+        let told = told(
             self.words.say("print-there"),
             self.words.say_with("shift-there", &values),
             self.words.say("told-go-on"),
-        ));
+        );
+        self.telling = Some(Telling {
+            file: left.file,
+            ..told
+        });
     }
 
     fn own_shift(&mut self, now: &Now) -> Option<(String, Vec<u8>, DeviceKey)> {
@@ -281,9 +285,8 @@ fn told(title: String, body: String, main: String) -> Telling {
         title,
         body,
         drawing: "order-paper",
-        amount: None,
-        after: None,
         main,
+        ..Telling::default()
     }
 }
 

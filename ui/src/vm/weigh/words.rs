@@ -317,6 +317,7 @@ impl Kitchen {
             amount: Some(words.amount(new.form, new.amount, new.tablets, Measure::Spoon)),
             after: Some(words.say("dose-changes-plan")),
             main: words.say("dose-changes-main"),
+            ..Telling::default()
         })
     }
 }
