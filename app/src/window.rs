@@ -1,6 +1,8 @@
 //! The desktop window: a kitchen behind the screens.
 
 use hearthdose_ui::bind;
+#[cfg(unix)]
+use hearthdose_ui::machine::speech::Speech;
 use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
 use slint::ComponentHandle;
@@ -9,7 +11,10 @@ use slint::ComponentHandle;
 ///
 /// # Errors
 /// No display, or a window system that refuses.
-pub fn run(kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+#[cfg_attr(not(unix), allow(unused_mut))]
+pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+    #[cfg(unix)]
+    kitchen.give_voice(Box::new(Speech::of_session()));
     let window = MainWindow::new()?;
     bind::join(&window, kitchen);
     window.run()

@@ -5,6 +5,8 @@ pub mod device;
 pub mod files;
 mod papers;
 pub mod picture;
+#[cfg(unix)]
+pub mod speech;
 
 use std::path::PathBuf;
 

@@ -1227,6 +1227,9 @@ bell-alarm = Set the phone’s alarm for { $time }
 bell-alarm-words = Time to begin the next dose
 told-no-bell = No clock
 told-no-bell-body = This phone has no clock that takes a timer or an alarm from here. Set it by hand.
+read-aloud = Read aloud
+told-no-voice = No voice
+told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-dispatcher” on it and try again. Until then, ask somebody to read the words to you.
 
 ## Several tablets of a site
 

@@ -1236,6 +1236,9 @@ bell-alarm = Poner la alarma del teléfono para las { $time }
 bell-alarm-words = Es hora de empezar la próxima dosis
 told-no-bell = Sin reloj
 told-no-bell-body = Este teléfono no tiene un reloj que acepte un temporizador o una alarma desde aquí. Póngalo a mano.
+read-aloud = Leer en voz alta
+told-no-voice = Sin voz
+told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. Instale «speech-dispatcher» y pruebe otra vez. Mientras tanto, pida a alguien que le lea las palabras.
 
 ## Several tablets of a site
 

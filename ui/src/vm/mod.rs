@@ -30,6 +30,7 @@ mod start;
 mod table;
 mod typing;
 pub mod view;
+mod voice;
 mod weigh;
 mod wrong;
 
@@ -46,7 +47,7 @@ use crate::text::{Language, Words};
 use about::About;
 use code::Shown;
 use packs::Pack;
-use ports::{Bell, Clock, Ids, Paper, Records, Shelf};
+use ports::{Bell, Clock, Ids, Paper, Records, Shelf, Voice};
 use setup::SetUp;
 use site::Site;
 use typing::Typing;
@@ -109,6 +110,8 @@ pub struct Kitchen {
     records: Box<dyn Records>,
     /// None where the device has nothing that rings.
     bell: Option<Box<dyn Bell>>,
+    /// None where nothing speaks.
+    voice: Option<Box<dyn Voice>>,
     words: Words,
     dark: bool,
     scale: u16,
@@ -182,6 +185,7 @@ impl Kitchen {
             ids,
             records,
             bell: None,
+            voice: None,
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -233,6 +237,9 @@ impl Kitchen {
             return;
         }
         self.notice_clock(&now);
+        if self.takes_voice(intent, &now) {
+            return;
+        }
         match intent {
             Intent::Tick => self.refresh_when_due(&now),
             Intent::Back => self.back(),
@@ -248,7 +255,7 @@ impl Kitchen {
         if self.site.is_some() {
             return self.view_at_site(&now);
         }
-        let screen = self.screen(&now);
+        let screen = self.with_reading_aloud(self.screen(&now));
         let at_start = self.place == Place::Start;
         View {
             strip: self.strip(),

@@ -5,6 +5,8 @@ use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use uuid::Uuid;
 
+use crate::text::Language;
+
 /// The clocks of this machine.
 pub trait Clock {
     fn now(&self) -> Now;
@@ -89,4 +91,13 @@ pub enum Ring {
 pub trait Bell {
     /// Asks the device to ring; false where nothing there can.
     fn ring(&mut self, ring: &Ring) -> bool;
+}
+
+/// What speaks on this device.
+pub trait Voice {
+    /// Says these words instead of what it was saying; false where nothing speaks.
+    fn say(&mut self, words: &str, language: Language) -> bool;
+
+    /// Ends what is being said.
+    fn stop(&mut self);
 }
