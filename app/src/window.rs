@@ -1,6 +1,7 @@
 //! The desktop window: a kitchen behind the screens.
 
 use hearthdose_ui::bind;
+use hearthdose_ui::machine::ringing::Ringing;
 #[cfg(unix)]
 use hearthdose_ui::machine::speech::Speech;
 use hearthdose_ui::screens::MainWindow;
@@ -11,8 +12,8 @@ use slint::ComponentHandle;
 ///
 /// # Errors
 /// No display, or a window system that refuses.
-#[cfg_attr(not(unix), allow(unused_mut))]
 pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+    kitchen.hang_bell(Box::new(Ringing::of_session()));
     #[cfg(unix)]
     kitchen.give_voice(Box::new(Speech::of_session()));
     let window = MainWindow::new()?;

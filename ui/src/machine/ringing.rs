@@ -14,8 +14,8 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread;
 use std::time::Duration;
 
-use jiff::tz::TimeZone;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
 use super::clock::SystemClock;
 use crate::vm::ports::{Bell, Ring};
@@ -117,8 +117,8 @@ impl Due {
                 if time <= there.time() {
                     there = there.tomorrow().ok()?;
                 }
-                let at = zone.to_zoned(there.date().to_datetime(time)).ok()?;
-                Some(Due::Wall(at.timestamp()))
+                let at = zone.to_timestamp(there.date().to_datetime(time)).ok()?;
+                Some(Due::Wall(at))
             }
         }
     }

@@ -232,6 +232,7 @@ impl Kitchen {
     /// Takes one thing a person did, or a moment that passed.
     pub fn take(&mut self, intent: &Intent) {
         let now = self.clock.now();
+        self.hush(intent);
         if self.site.is_some() {
             self.take_at_site(intent, &now);
             return;

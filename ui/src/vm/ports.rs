@@ -87,10 +87,20 @@ pub enum Ring {
     At { hour: i8, minute: i8, words: String },
 }
 
-/// What rings when this program may not be running any more.
+/// What rings: the device's own clock, or this program while it runs.
 pub trait Bell {
     /// Asks the device to ring; false where nothing there can.
     fn ring(&mut self, ring: &Ring) -> bool;
+
+    /// Ends what rings now, because somebody is there; rings still to come stay.
+    ///
+    /// A clock of the device's own is quieted there.
+    fn hush(&mut self) {}
+
+    /// Whether the device shows by itself what it was asked for.
+    fn shows_itself(&self) -> bool {
+        true
+    }
 }
 
 /// What speaks on this device.
