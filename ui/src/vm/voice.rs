@@ -20,7 +20,8 @@ impl Kitchen {
             let way = Link::to(READ, self.words.say(READ));
             match &mut screen {
                 Screen::Step(step) => step.ways.push(way),
-                Screen::Today(today) => today.ways.push(way),
+                // First, where it is seen without scrolling.
+                Screen::Today(today) => today.ways.insert(0, way),
                 Screen::Start(_) | Screen::Reading(_) => {}
             }
         }
