@@ -1,6 +1,9 @@
 //! The desktop window: a kitchen behind the screens.
 
 use hearthdose_ui::bind;
+use hearthdose_ui::machine::ringing::Ringing;
+#[cfg(unix)]
+use hearthdose_ui::machine::speech::Speech;
 use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
 use slint::ComponentHandle;
@@ -9,7 +12,10 @@ use slint::ComponentHandle;
 ///
 /// # Errors
 /// No display, or a window system that refuses.
-pub fn run(kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+    kitchen.hang_bell(Box::new(Ringing::of_session()));
+    #[cfg(unix)]
+    kitchen.give_voice(Box::new(Speech::of_session()));
     let window = MainWindow::new()?;
     bind::join(&window, kitchen);
     window.run()

@@ -5,6 +5,9 @@ pub mod device;
 pub mod files;
 mod papers;
 pub mod picture;
+pub mod ringing;
+#[cfg(unix)]
+pub mod speech;
 
 use std::path::PathBuf;
 

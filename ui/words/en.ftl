@@ -1235,12 +1235,17 @@ site-notice-lot = { $packs ->
 
 ## The clock of the device
 
-bell-timer = Set the phone’s timer
+bell-timer = Ring when it is soft
 bell-timer-words = It is soft now: go on with the tablet
-bell-alarm = Set the phone’s alarm for { $time }
+bell-alarm = Ring at { $time }
 bell-alarm-words = Time to begin the next dose
 told-no-bell = No clock
-told-no-bell-body = This phone has no clock that takes a timer or an alarm from here. Set it by hand.
+told-no-bell-body = Nothing on this device can ring from here. Set a clock by hand.
+told-bell-set = It will ring
+told-bell-set-body = Leave this window open and turn the sound on. When it rings, press anything to stop it.
+read-aloud = Read aloud
+told-no-voice = No voice
+told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-dispatcher” on it and try again. Until then, ask somebody to read the words to you.
 
 ## Several tablets of a site
 

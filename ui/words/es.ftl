@@ -1244,12 +1244,17 @@ site-notice-lot = { $packs ->
 
 ## El reloj del aparato
 
-bell-timer = Poner el temporizador del teléfono
+bell-timer = Avisar cuando esté blanda
 bell-timer-words = Ya está blanda: aplaste la pastilla
-bell-alarm = Poner la alarma del teléfono para las { $time }
+bell-alarm = Avisar a las { $time }
 bell-alarm-words = Es hora de empezar la próxima dosis
 told-no-bell = Sin reloj
-told-no-bell-body = Este teléfono no tiene un reloj que acepte un temporizador o una alarma desde aquí. Póngalo a mano.
+told-no-bell-body = Nada en este aparato puede sonar desde aquí. Ponga un reloj a mano.
+told-bell-set = Va a sonar
+told-bell-set-body = Deje esta ventana abierta y suba el volumen. Cuando suene, toque cualquier cosa para pararlo.
+read-aloud = Leer en voz alta
+told-no-voice = Sin voz
+told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. Instale «speech-dispatcher» y pruebe otra vez. Mientras tanto, pida a alguien que le lea las palabras.
 
 ## Several tablets of a site
 

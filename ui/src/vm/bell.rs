@@ -1,7 +1,7 @@
-//! Ringing through the device's own clock: a timer for a soak, an alarm for the next round.
+//! Ringing: a timer for a soak, an alarm for the next round.
 //!
 //! Nothing rings unless somebody asks for it here, because only people know whether they may be woken.
-//! The device rings by itself then, whether this program runs or not.
+//! A phone rings by its own clock then, whether this program runs or not; a computer while the window is open.
 
 use hearthdose_core::prep::Stage;
 use hearthdose_core::time::Now;
@@ -9,7 +9,7 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 
 use super::ports::Ring;
-use super::view::Link;
+use super::view::{Intent, Link};
 use super::{Kitchen, Open, Place};
 
 impl Kitchen {
@@ -37,15 +37,26 @@ impl Kitchen {
             "ring-alarm" => self.alarm(now),
             _ => return false,
         };
-        let rings = match (&mut self.bell, ring) {
-            (Some(bell), Some(ring)) => bell.ring(&ring),
+        let (rings, shown) = match (&mut self.bell, ring) {
+            (Some(bell), Some(ring)) => (bell.ring(&ring), bell.shows_itself()),
             // The moment has passed meanwhile.
             _ => return true,
         };
         if !rings {
             self.tell("told-no-bell", "told-no-bell-body");
+        } else if !shown {
+            self.tell("told-bell-set", "told-bell-set-body");
         }
         true
+    }
+
+    /// Somebody who does something has heard it.
+    pub(super) fn hush(&mut self, intent: &Intent) {
+        if *intent != Intent::Tick
+            && let Some(bell) = &mut self.bell
+        {
+            bell.hush();
+        }
     }
 
     fn timer(&self, now: &Now) -> Option<Ring> {

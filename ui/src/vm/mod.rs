@@ -30,6 +30,7 @@ mod start;
 mod table;
 mod typing;
 pub mod view;
+mod voice;
 mod weigh;
 mod wrong;
 
@@ -46,7 +47,7 @@ use crate::text::{Language, Words};
 use about::About;
 use code::Shown;
 use packs::Pack;
-use ports::{Bell, Clock, Ids, Outbox, Paper, Records, Shelf};
+use ports::{Bell, Clock, Ids, Outbox, Paper, Records, Shelf, Voice};
 use setup::SetUp;
 use site::Site;
 use typing::Typing;
@@ -111,6 +112,8 @@ pub struct Kitchen {
     bell: Option<Box<dyn Bell>>,
     /// None where files are left in a folder that people reach.
     outbox: Option<Box<dyn Outbox>>,
+    /// None where nothing speaks.
+    voice: Option<Box<dyn Voice>>,
     words: Words,
     dark: bool,
     scale: u16,
@@ -189,6 +192,7 @@ impl Kitchen {
             records,
             bell: None,
             outbox: None,
+            voice: None,
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -245,11 +249,15 @@ impl Kitchen {
     /// Takes one thing a person did, or a moment that passed.
     pub fn take(&mut self, intent: &Intent) {
         let now = self.clock.now();
+        self.hush(intent);
         if self.site.is_some() {
             self.take_at_site(intent, &now);
             return;
         }
         self.notice_clock(&now);
+        if self.takes_voice(intent, &now) {
+            return;
+        }
         match intent {
             Intent::Tick => self.refresh_when_due(&now),
             Intent::Back => self.back(),
@@ -267,7 +275,7 @@ impl Kitchen {
         }
         // Only what this view says is told about it.
         self.words.foreign();
-        let screen = self.screen(&now);
+        let screen = self.with_reading_aloud(self.screen(&now));
         let at_start = self.place == Place::Start;
         let household = self.household_words();
         View {

@@ -5,6 +5,8 @@ use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use uuid::Uuid;
 
+use crate::text::Language;
+
 /// The clocks of this machine.
 pub trait Clock {
     fn now(&self) -> Now;
@@ -85,10 +87,29 @@ pub enum Ring {
     At { hour: i8, minute: i8, words: String },
 }
 
-/// What rings when this program may not be running any more.
+/// What rings: the device's own clock, or this program while it runs.
 pub trait Bell {
     /// Asks the device to ring; false where nothing there can.
     fn ring(&mut self, ring: &Ring) -> bool;
+
+    /// Ends what rings now, because somebody is there; rings still to come stay.
+    ///
+    /// A clock of the device's own is quieted there.
+    fn hush(&mut self) {}
+
+    /// Whether the device shows by itself what it was asked for.
+    fn shows_itself(&self) -> bool {
+        true
+    }
+}
+
+/// What speaks on this device.
+pub trait Voice {
+    /// Says these words instead of what it was saying; false where nothing speaks.
+    fn say(&mut self, words: &str, language: Language) -> bool;
+
+    /// Ends what is being said.
+    fn stop(&mut self);
 }
 
 /// Where a file lies that was left for people.

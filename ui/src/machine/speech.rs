@@ -1,0 +1,167 @@
+//! Speaking through the desktop's speech service, over its own socket; nothing is linked.
+//!
+//! The service answers every command with lines of three digits, and takes a text up to a line with one dot.
+
+use std::env;
+use std::io::{self, BufRead, BufReader, Write};
+use std::os::unix::net::UnixStream;
+use std::path::PathBuf;
+use std::process::{Command, Stdio};
+use std::time::Duration;
+
+use crate::text::Language;
+use crate::vm::ports::Voice;
+
+/// Longest wait for one answer: a press must not hold the window.
+const PATIENCE: Duration = Duration::from_millis(800);
+const PROGRAM: &str = "speech-dispatcher";
+
+/// The speech service of this desktop.
+pub struct Speech {
+    socket: Option<PathBuf>,
+    /// Kept between texts, because only who said a text can stop it.
+    line: Option<BufReader<UnixStream>>,
+}
+
+impl Speech {
+    /// The service where this session says it is.
+    pub fn of_session() -> Speech {
+        let set = |name: &str| env::var(name).ok().filter(|value| !value.is_empty());
+        let socket = place(set("SPEECHD_ADDRESS"), set("XDG_RUNTIME_DIR"));
+        Speech { socket, line: None }
+    }
+
+    /// The service behind this socket.
+    pub fn at(socket: PathBuf) -> Speech {
+        Speech {
+            socket: Some(socket),
+            line: None,
+        }
+    }
+
+    fn connect(&mut self) -> io::Result<()> {
+        let socket = self.socket.as_ref().ok_or(io::ErrorKind::NotFound)?;
+        let stream = UnixStream::connect(socket).or_else(|_| {
+            // It starts by itself, and comes back once it listens.
+            Command::new(PROGRAM)
+                .arg("--spawn")
+                .stdin(Stdio::null())
+                .stdout(Stdio::null())
+                .stderr(Stdio::null())
+                .status()?;
+            UnixStream::connect(socket)
+        })?;
+        stream.set_read_timeout(Some(PATIENCE))?;
+        stream.set_write_timeout(Some(PATIENCE))?;
+        self.line = Some(BufReader::new(stream));
+        self.command("SET SELF CLIENT_NAME user:hearthdose:table")
+    }
+
+    /// One command; an answer other than "done" is an error.
+    fn command(&mut self, text: &str) -> io::Result<()> {
+        let line = self.line.as_mut().ok_or(io::ErrorKind::NotConnected)?;
+        line.get_mut().write_all(format!("{text}\r\n").as_bytes())?;
+        loop {
+            let mut answer = String::new();
+            if line.read_line(&mut answer)? == 0 {
+                return Err(io::ErrorKind::UnexpectedEof.into());
+            }
+            // A dash after the digits: more lines follow.
+            if answer.as_bytes().get(3) == Some(&b'-') {
+                continue;
+            }
+            return match answer.starts_with('2') {
+                true => Ok(()),
+                false => Err(io::Error::other(answer)),
+            };
+        }
+    }
+
+    fn speak(&mut self, words: &str, language: Language) -> io::Result<()> {
+        if self.line.is_none() {
+            self.connect()?;
+        }
+        self.command("CANCEL SELF")?;
+        self.command(&format!("SET SELF LANGUAGE {}", language.code()))?;
+        self.command("SPEAK")?;
+        self.command(&format!("{}\r\n.", stuffed(words)))
+    }
+}
+
+impl Voice for Speech {
+    fn say(&mut self, words: &str, language: Language) -> bool {
+        let kept = self.line.is_some();
+        let mut said = self.speak(words, language);
+        if said.is_err() && kept {
+            // The service was started anew meanwhile.
+            self.line = None;
+            said = self.speak(words, language);
+        }
+        if said.is_err() {
+            self.line = None;
+        }
+        said.is_ok()
+    }
+
+    fn stop(&mut self) {
+        if self.line.is_some() && self.command("CANCEL SELF").is_err() {
+            self.line = None;
+        }
+    }
+}
+
+/// The socket that the session names, or the usual one; none where it names another kind.
+fn place(address: Option<String>, runtime: Option<String>) -> Option<PathBuf> {
+    let usual = || Some(PathBuf::from(runtime?).join("speech-dispatcher/speechd.sock"));
+    match address {
+        Some(address) => match address.split_once(':') {
+            Some(("unix_socket", path)) => Some(PathBuf::from(path)),
+            None if address == "unix_socket" => usual(),
+            _ => None,
+        },
+        None => usual(),
+    }
+}
+
+/// The text with one more dot on lines that begin with one, so that none of them ends it.
+fn stuffed(words: &str) -> String {
+    let lines: Vec<String> = words
+        .lines()
+        .map(|line| match line.starts_with('.') {
+            true => format!(".{line}"),
+            false => line.to_owned(),
+        })
+        .collect();
+    lines.join("\r\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{place, stuffed};
+    use std::path::Path;
+
+    #[test]
+    fn no_line_of_a_text_ends_it() {
+        assert_eq!(
+            stuffed("One.\n.\n..two\nthree"),
+            "One.\r\n..\r\n...two\r\nthree"
+        );
+    }
+
+    #[test]
+    fn the_session_names_the_socket() {
+        let set = |text: &str| Some(text.to_owned());
+        assert_eq!(
+            place(set("unix_socket:/tmp/a.sock"), set("/run/1")).as_deref(),
+            Some(Path::new("/tmp/a.sock"))
+        );
+        let usual = Path::new("/run/1/speech-dispatcher/speechd.sock");
+        assert_eq!(place(None, set("/run/1")).as_deref(), Some(usual));
+        assert_eq!(
+            place(set("unix_socket"), set("/run/1")).as_deref(),
+            Some(usual)
+        );
+        assert_eq!(place(set("inet_socket:host:6560"), set("/run/1")), None);
+        assert_eq!(place(None, None), None);
+    }
+}
