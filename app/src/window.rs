@@ -1,6 +1,11 @@
 //! The desktop window: a kitchen behind the screens.
 
+#[cfg(target_os = "linux")]
+use std::sync::Arc;
+
 use hearthdose_ui::bind;
+#[cfg(target_os = "linux")]
+use hearthdose_ui::machine::viewfinder::Viewfinder;
 use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
 use slint::ComponentHandle;
@@ -9,8 +14,10 @@ use slint::ComponentHandle;
 ///
 /// # Errors
 /// No display, or a window system that refuses.
-pub fn run(kitchen: Kitchen) -> Result<(), slint::PlatformError> {
+pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
     let window = MainWindow::new()?;
+    #[cfg(target_os = "linux")]
+    kitchen.give_camera(Box::new(Viewfinder::of(Arc::new(crate::camera::Cameras))));
     bind::join(&window, kitchen);
     window.run()
 }

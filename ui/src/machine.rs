@@ -5,6 +5,7 @@ pub mod device;
 pub mod files;
 mod papers;
 pub mod picture;
+pub mod viewfinder;
 
 use std::path::PathBuf;
 

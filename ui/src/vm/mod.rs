@@ -6,6 +6,7 @@
 mod about;
 mod ahead;
 mod bell;
+mod camera;
 mod code;
 mod history;
 mod homes;
@@ -109,6 +110,7 @@ pub struct Kitchen {
     records: Box<dyn Records>,
     /// None where the device has nothing that rings.
     bell: Option<Box<dyn Bell>>,
+    eye: camera::Eye,
     words: Words,
     dark: bool,
     scale: u16,
@@ -182,6 +184,7 @@ impl Kitchen {
             ids,
             records,
             bell: None,
+            eye: camera::Eye::default(),
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -230,15 +233,20 @@ impl Kitchen {
         let now = self.clock.now();
         if self.site.is_some() {
             self.take_at_site(intent, &now);
-            return;
+        } else {
+            self.take_at_home(intent, &now);
         }
-        self.notice_clock(&now);
+        self.mind_camera(&now);
+    }
+
+    fn take_at_home(&mut self, intent: &Intent, now: &Now) {
+        self.notice_clock(now);
         match intent {
-            Intent::Tick => self.refresh_when_due(&now),
+            Intent::Tick => self.refresh_when_due(now),
             Intent::Back => self.back(),
             Intent::Type { text, .. } => self.type_words(text),
-            Intent::Accept => self.accept(&now),
-            Intent::Press { id } => self.press(id, &now),
+            Intent::Accept => self.accept(now),
+            Intent::Press { id } => self.press(id, now),
         }
     }
 
@@ -262,6 +270,7 @@ impl Kitchen {
             help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
             dark: self.dark,
             scale: self.scale,
+            looking: self.is_looking(),
             screen,
         }
     }
