@@ -5,6 +5,8 @@
 
 mod answer;
 mod arguments;
+#[cfg(target_os = "linux")]
+mod camera;
 mod commands;
 mod input;
 mod json;

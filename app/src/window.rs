@@ -1,9 +1,14 @@
 //! The desktop window: a kitchen behind the screens.
 
+#[cfg(target_os = "linux")]
+use std::sync::Arc;
+
 use hearthdose_ui::bind;
 use hearthdose_ui::machine::ringing::Ringing;
 #[cfg(unix)]
 use hearthdose_ui::machine::speech::Speech;
+#[cfg(target_os = "linux")]
+use hearthdose_ui::machine::viewfinder::Viewfinder;
 use hearthdose_ui::screens::MainWindow;
 use hearthdose_ui::vm::Kitchen;
 use slint::ComponentHandle;
@@ -17,6 +22,8 @@ pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
     #[cfg(unix)]
     kitchen.give_voice(Box::new(Speech::of_session()));
     let window = MainWindow::new()?;
+    #[cfg(target_os = "linux")]
+    kitchen.give_camera(Box::new(Viewfinder::of(Arc::new(crate::camera::Cameras))));
     bind::join(&window, kitchen);
     window.run()
 }

@@ -1,5 +1,6 @@
 //! What the tests of more than one crate share.
 
+pub mod camera;
 pub mod kitchen;
 pub mod oracle;
 pub mod people;

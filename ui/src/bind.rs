@@ -51,6 +51,7 @@ pub fn show(window: &MainWindow, view: &View) {
     };
     window.set_kind(kind);
     window.set_counting(counts_down(&view.screen));
+    window.set_looking(view.looking);
     if mark(window) != before {
         window.invoke_settle();
     }

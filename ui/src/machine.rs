@@ -8,6 +8,7 @@ pub mod picture;
 pub mod ringing;
 #[cfg(unix)]
 pub mod speech;
+pub mod viewfinder;
 
 use std::path::PathBuf;
 

@@ -4,8 +4,9 @@
 
 use super::extent::Extent;
 use crate::drawing;
+use crate::vm::ports::Mirrored;
 use crate::vm::view::Spoon;
-use slint::Image;
+use slint::{Image, Rgb8Pixel, SharedPixelBuffer};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
@@ -59,6 +60,19 @@ pub(super) fn spoon(kind: Spoon, dark: bool) -> Image {
         Spoon::Syringe => "syringe-full",
     };
     made(name, Use::Spoon, dark)
+}
+
+/// What a camera sees; empty where the pixels do not fill the picture.
+pub(super) fn seen(seen: &Mirrored) -> Image {
+    let mut pixels = SharedPixelBuffer::<Rgb8Pixel>::new(seen.width, seen.height);
+    let places = pixels.make_mut_slice();
+    if places.len() != seen.pixels.len() {
+        return Image::default();
+    }
+    for (place, gray) in places.iter_mut().zip(seen.pixels.iter()) {
+        *place = Rgb8Pixel::new(*gray, *gray, *gray);
+    }
+    Image::from_rgb8(pixels)
 }
 
 fn made(name: &str, how: Use, dark: bool) -> Image {

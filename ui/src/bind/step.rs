@@ -23,7 +23,9 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
         .count();
     state.set_hem_at(i32::try_from(sewn + 1).unwrap_or_default());
     state.set_has_picture(view.picture.is_some());
-    if let Some(picture) = &view.picture {
+    if let Some(seen) = &view.seen {
+        state.set_picture(pictures::seen(seen));
+    } else if let Some(picture) = &view.picture {
         state.set_picture(pictures::stage(&picture.0, dark));
     }
     state.set_has_small(view.small_picture.is_some());

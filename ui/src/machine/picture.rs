@@ -5,12 +5,14 @@ use std::io::Cursor;
 use std::path::Path;
 
 use image::codecs::png::PngEncoder;
-use image::{DynamicImage, ExtendedColorType, ImageEncoder, ImageReader, Limits};
+use image::{DynamicImage, ExtendedColorType, ImageEncoder, ImageFormat, ImageReader, Limits};
 
 use crate::scan::Frame;
 
 /// Longest side that is opened; a telephone's camera makes less than half of it.
 const LONGEST: u32 = 24_000;
+/// Longest side of a frame from a live camera.
+const CAMERA: u32 = 8_000;
 /// Memory for one picture, in bytes.
 const MOST_MEMORY: u64 = 1 << 30;
 
@@ -23,6 +25,16 @@ pub fn is_named(path: &Path) -> bool {
     PICTURES
         .iter()
         .any(|known| known.eq_ignore_ascii_case(ending))
+}
+
+/// A JPEG picture in gray, as cameras send them; none when it is damaged or larger than a camera's.
+pub fn of_jpeg(bytes: &[u8]) -> Option<Frame> {
+    let mut reader = ImageReader::with_format(Cursor::new(bytes), ImageFormat::Jpeg);
+    let mut limits = Limits::default();
+    limits.max_image_width = Some(CAMERA);
+    limits.max_image_height = Some(CAMERA);
+    reader.limits(limits);
+    gray(reader.decode().ok()?)
 }
 
 /// Opens a picture (PNG, JPEG, BMP, PNM) in gray; what is transparent counts as white.

@@ -92,12 +92,22 @@ impl Cascade {
     pub fn scan_by_stage(&self, frame: &Frame, symbol: Symbol) -> Option<(Found, Stage)> {
         let small = smaller(frame);
         let base = small.as_ref().unwrap_or(frame);
-        let (mut codes, mut large) = (Codes::of(base), Codes::of(frame));
+        self.by_stage(frame, &mut Codes::of(base), small.is_some(), symbol)
+    }
+
+    fn by_stage(
+        &self,
+        frame: &Frame,
+        codes: &mut Codes<'_>,
+        is_smaller: bool,
+        symbol: Symbol,
+    ) -> Option<(Found, Stage)> {
+        let mut large = Codes::of(frame);
         for stage in &self.stages {
-            let mut found = look(&mut codes, base, *stage, symbol);
+            let mut found = look(codes, *stage, symbol);
             // A small code in a large picture is lost when that shrinks.
-            if found.is_none() && small.is_some() && stage.is_for_large() {
-                found = look(&mut large, frame, *stage, symbol);
+            if found.is_none() && is_smaller && stage.is_for_large() {
+                found = look(&mut large, *stage, symbol);
             }
             if let Some(found) = found {
                 return Some((found, *stage));
@@ -111,6 +121,21 @@ impl Scanner for Cascade {
     fn scan(&mut self, frame: &Frame, symbol: Symbol) -> Option<Found> {
         self.scan_by_stage(frame, symbol).map(|(found, _)| found)
     }
+
+    fn scan_all(&mut self, frame: &Frame, symbol: Symbol) -> Vec<Found> {
+        let small = smaller(frame);
+        let base = small.as_ref().unwrap_or(frame);
+        let mut codes = Codes::of(base);
+        let plain = self.stages.contains(&Stage::Plain) && symbol == Symbol::Qr;
+        if plain && is_worth_a_look(base, Stage::Plain) {
+            let all = catch_unwind(AssertUnwindSafe(|| codes.all())).unwrap_or_default();
+            if !all.is_empty() {
+                return all;
+            }
+        }
+        let first = self.by_stage(frame, &mut codes, small.is_some(), symbol);
+        first.into_iter().map(|(found, _)| found).collect()
+    }
 }
 
 /// The picture in a size that is quick to look through, if it is larger.
@@ -122,13 +147,19 @@ fn smaller(frame: &Frame) -> Option<Frame> {
         .and_then(|factor| frame.smaller(factor))
 }
 
-fn look(codes: &mut Codes<'_>, frame: &Frame, stage: Stage, symbol: Symbol) -> Option<Found> {
+/// Whether this frame can hold a code, and can be held in memory by this stage.
+fn is_worth_a_look(frame: &Frame, stage: Stage) -> bool {
     let (short, long) = (
         frame.width().min(frame.height()),
         frame.width().max(frame.height()),
     );
     let is_strip = long / LONGEST_STRIP > short;
-    if short < LEAST_SIDE || (stage == Stage::Sizes && is_strip) {
+    short >= LEAST_SIDE && !(stage == Stage::Sizes && is_strip)
+}
+
+fn look(codes: &mut Codes<'_>, stage: Stage, symbol: Symbol) -> Option<Found> {
+    let frame = codes.frame();
+    if !is_worth_a_look(frame, stage) {
         return None;
     }
     let look = || match symbol {

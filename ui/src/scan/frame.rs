@@ -38,7 +38,7 @@ impl Frame {
     }
 
     /// Every `factor` × `factor` pixels become one, their mean; what is left over at the edges is dropped.
-    pub(super) fn smaller(&self, factor: usize) -> Option<Frame> {
+    pub fn smaller(&self, factor: usize) -> Option<Frame> {
         let (width, height) = (self.width / factor, self.height / factor);
         let mut pixels = Vec::with_capacity(width * height);
         let area = u32::try_from(factor * factor).ok()?;

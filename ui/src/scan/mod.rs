@@ -39,4 +39,11 @@ pub struct Found {
 pub trait Scanner {
     /// The first code of this kind in the frame.
     fn scan(&mut self, frame: &Frame, symbol: Symbol) -> Option<Found>;
+
+    /// All codes of this kind in the frame that are easily read; else the first one, as by [`Scanner::scan`].
+    ///
+    /// For a camera before which two codes may lie: whoever must not guess has to know of both.
+    fn scan_all(&mut self, frame: &Frame, symbol: Symbol) -> Vec<Found> {
+        self.scan(frame, symbol).into_iter().collect()
+    }
 }

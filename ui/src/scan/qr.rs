@@ -35,6 +35,21 @@ impl<'a> Codes<'a> {
         Codes { frame, plain: None }
     }
 
+    pub fn frame(&self) -> &'a Frame {
+        self.frame
+    }
+
+    /// Every code that the plain look reads, each once.
+    pub fn all(&mut self) -> Vec<Found> {
+        let mut all: Vec<Found> = Vec::new();
+        for found in self.looks().into_iter().flatten().flat_map(Look::all_flat) {
+            if !all.contains(&found) {
+                all.push(found);
+            }
+        }
+        all
+    }
+
     /// What this stage reads; nothing for a stage that is none of ours.
     pub fn read(&mut self, stage: Stage) -> Option<Found> {
         match stage {
@@ -79,10 +94,14 @@ impl Look {
 
     /// By flat pieces between the alignment patterns, from black and white.
     fn flat(&self) -> Option<Found> {
+        self.all_flat().next()
+    }
+
+    fn all_flat(&self) -> impl Iterator<Item = Found> + '_ {
         let sampled = self.sets.iter().map(|set| SampleQR(&self.dark, set));
         sampled
             .filter_map(|sampled| Decode(sampled.ok()?.getBits()).ok())
-            .find(DecoderResult::isValid)
+            .filter(DecoderResult::isValid)
             .map(|read| found(&read))
     }
 

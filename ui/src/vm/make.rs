@@ -68,6 +68,7 @@ impl StepView {
             place: String::new(),
             hem: Vec::new(),
             picture: None,
+            seen: None,
             small_picture: None,
             eyebrow: String::new(),
             title,

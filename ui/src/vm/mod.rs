@@ -6,6 +6,7 @@
 mod about;
 mod ahead;
 mod bell;
+mod camera;
 mod code;
 mod history;
 mod homes;
@@ -114,6 +115,7 @@ pub struct Kitchen {
     outbox: Option<Box<dyn Outbox>>,
     /// None where nothing speaks.
     voice: Option<Box<dyn Voice>>,
+    eye: camera::Eye,
     words: Words,
     dark: bool,
     scale: u16,
@@ -193,6 +195,7 @@ impl Kitchen {
             bell: None,
             outbox: None,
             voice: None,
+            eye: camera::Eye::default(),
             words: Words::load(language.unwrap_or(Language::English)),
             dark: false,
             scale: 100,
@@ -252,18 +255,23 @@ impl Kitchen {
         self.hush(intent);
         if self.site.is_some() {
             self.take_at_site(intent, &now);
-            return;
+        } else {
+            self.take_at_home(intent, &now);
         }
-        self.notice_clock(&now);
-        if self.takes_voice(intent, &now) {
+        self.mind_camera(&now);
+    }
+
+    fn take_at_home(&mut self, intent: &Intent, now: &Now) {
+        self.notice_clock(now);
+        if self.takes_voice(intent, now) {
             return;
         }
         match intent {
-            Intent::Tick => self.refresh_when_due(&now),
+            Intent::Tick => self.refresh_when_due(now),
             Intent::Back => self.back(),
             Intent::Type { text, .. } => self.type_words(text),
-            Intent::Accept => self.accept(&now),
-            Intent::Press { id } => self.press(id, &now),
+            Intent::Accept => self.accept(now),
+            Intent::Press { id } => self.press(id, now),
         }
     }
 
@@ -290,6 +298,7 @@ impl Kitchen {
             help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
             dark: self.dark,
             scale: self.scale,
+            looking: self.is_looking(),
             screen,
         }
     }

@@ -1,5 +1,7 @@
 //! What the outside must bring: a clock, names that are unique, and the place where records are kept.
 
+use std::sync::Arc;
+
 use hearthdose_core::exchange::DeviceRandom;
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
@@ -76,6 +78,51 @@ pub trait Records {
     /// # Errors
     /// What the store says.
     fn wipe_practice(&self) -> Result<(), StoreError>;
+}
+
+/// What a camera sees, as a mirror shows it, small enough for a screen: rows of gray pixels, 0 black to 255 white.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mirrored {
+    pub width: u32,
+    pub height: u32,
+    pub pixels: Arc<[u8]>,
+}
+
+/// Why a camera that is there shows nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoSight {
+    /// Another program has it.
+    Busy,
+    /// This program may not use it.
+    Denied,
+    /// It shows nothing that can be read.
+    Broken,
+}
+
+/// What comes of a look through a camera.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sight {
+    /// There is no camera.
+    Nothing,
+    /// It is being turned on.
+    Dark,
+    Unseen(NoSight),
+    Seen {
+        picture: Mirrored,
+        /// Texts of the codes that came before the camera since the last look, those of one frame together.
+        codes: Vec<Vec<String>>,
+    },
+}
+
+/// A camera before which codes are held.
+///
+/// It may be looked through at any moment: looking never waits, and reading is done elsewhere.
+pub trait Camera {
+    /// What it sees now; turns it on if it is off.
+    fn look(&mut self) -> Sight;
+
+    /// Turns it off.
+    fn rest(&mut self);
 }
 
 /// When to ring, and what for.

@@ -1,4 +1,4 @@
-//! Receiving a code: from a scanner that types, or from pictures that lie on this device.
+//! Receiving a code: from a scanner that types, a camera, or pictures that lie on this device.
 //!
 //! A code may be one part of instructions, or the receipt of a dispensing site. Nothing is taken in before a person has said that it is right.
 
@@ -26,6 +26,17 @@ pub(super) struct Receiving {
     said: Option<&'static str>,
 }
 
+impl Receiving {
+    /// Whether something waits for a yes.
+    pub fn asks(&self) -> bool {
+        self.slip.is_some()
+    }
+
+    pub fn say(&mut self, said: &'static str) {
+        self.said = Some(said);
+    }
+}
+
 impl Kitchen {
     pub(super) fn receive_view(&self) -> StepView {
         let words = &self.words;
@@ -33,7 +44,6 @@ impl Kitchen {
             return self.slip_view(slip);
         }
         let mut view = StepView::titled(words.say("receive-title"));
-        view.picture = Some(picture("show-code"));
         view.body = vec![words.say("receive-body")];
         let label = words.say("receive-field");
         view.entry = Some(Entry {
@@ -70,6 +80,7 @@ impl Kitchen {
             Button::ready("read-code", label)
         });
         view.ways = vec![Link::to("look-for-codes", words.say("receive-look"))];
+        self.show_camera(&mut view);
         view
     }
 
@@ -148,7 +159,7 @@ impl Kitchen {
         }
     }
 
-    fn read_code(&mut self, text: &str) {
+    pub(super) fn read_code(&mut self, text: &str) {
         self.receiving.said = None;
         let said = match Scan::read(text) {
             Scan::Part(frame) => match self.receiving.collector.take(frame) {

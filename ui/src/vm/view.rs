@@ -5,6 +5,8 @@
 
 use serde::Serialize;
 
+use super::ports::Mirrored;
+
 /// One whole window.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct View {
@@ -21,6 +23,8 @@ pub struct View {
     pub dark: bool,
     /// Size of text in percent, 100 to 200.
     pub scale: u16,
+    /// Something is seen through a camera: to be looked at again in a moment.
+    pub looking: bool,
     pub screen: Screen,
 }
 
@@ -217,6 +221,9 @@ pub struct StepView {
     pub hem: Vec<Stitch>,
     /// The stage; none where the choices carry the pictures.
     pub picture: Option<Picture>,
+    /// What the camera sees, in place of the stage.
+    #[serde(skip)]
+    pub seen: Option<Mirrored>,
     /// A small picture beside the title instead of a stage.
     pub small_picture: Option<Picture>,
     pub eyebrow: String,

@@ -7,7 +7,6 @@ use hearthdose_core::time::Now;
 
 use super::{Site, Spot};
 use crate::vm::Kitchen;
-use crate::vm::make::picture;
 use crate::vm::view::{Button, Choice, Entry, Field, Link, Note, StepView};
 
 /// Homes shown in a list.
@@ -17,7 +16,6 @@ impl Kitchen {
     pub(super) fn line_view(&self, site: &Site, now: &Now) -> StepView {
         let words = &self.words;
         let mut view = StepView::titled(words.say("line-title"));
-        view.picture = Some(picture("show-code"));
         view.body = vec![words.say("line-body")];
         view.entry = Some(Entry {
             fields: vec![text_field(
@@ -49,6 +47,7 @@ impl Kitchen {
             Link::to("leave-site", words.say("site-leave")),
         ];
         view.back = false;
+        self.show_camera(&mut view);
         view
     }
 
@@ -87,7 +86,7 @@ impl Kitchen {
     }
 
     /// What was scanned is in the record before anything of it is shown.
-    fn scan_home(&mut self, text: &str, now: &Now) {
+    pub(in crate::vm) fn scan_home(&mut self, text: &str, now: &Now) {
         match self.household_of(text) {
             Err(said) => self.say_at_site(said),
             Ok(code) => {

@@ -121,6 +121,16 @@ impl Site {
         self.order.as_ref()
     }
 
+    /// Whether the next home is awaited.
+    pub(super) fn is_in_line(&self) -> bool {
+        self.spot == Spot::Line
+    }
+
+    /// Why the last thing led nowhere.
+    pub(super) fn say(&mut self, said: &'static str) {
+        self.said = Some(said);
+    }
+
     fn home_id(&self) -> Option<HouseholdId> {
         self.found.as_ref().map(|found| found.home.id)
     }
@@ -183,6 +193,7 @@ impl Kitchen {
             help: Some(Link::to("help", self.words.say("help"))),
             dark: self.dark,
             scale: self.scale,
+            looking: self.is_looking(),
             screen,
         }
     }
