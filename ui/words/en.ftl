@@ -1271,3 +1271,14 @@ shift-below = More went out than came in. Count these lots: { $lots }.
 shift-other-device = This file is signed by another key than its tablet had before. It was not taken in. Tell the lead.
 shift-not-one = This is not the record of a tablet. Choose another file.
 shift-sealed = This file is locked for somebody else. Ask for another one.
+
+## A hand-out is taken back
+
+undo-way = This was wrong: take it back
+undo-heading = What they got here
+undo-title = Take this back?
+undo-body = Have the packs in front of you, closed. What was opened never goes back onto the shelf: then count the lot by hand.
+undo-receipt = Take the receipt back too. If they scanned it, tell them to correct it at home.
+undo-main = Take it back
+undo-not = No, it was right
+undo-done = Back on the shelf

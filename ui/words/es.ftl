@@ -1280,3 +1280,14 @@ shift-below = Salió más de lo que llegó. Cuente estos lotes: { $lots }.
 shift-other-device = Este archivo está firmado con otra clave que la que su tableta tenía antes. No se sumó. Avise a la persona encargada.
 shift-not-one = Esto no es el registro de una tableta. Elija otro archivo.
 shift-sealed = Este archivo es solo para otra persona. Pida otro.
+
+## A hand-out is taken back
+
+undo-way = Esto estuvo mal: devolverlo
+undo-heading = Lo que recibieron aquí
+undo-title = ¿Devolver esto?
+undo-body = Tenga los paquetes delante, cerrados. Lo que se abrió nunca vuelve al estante: entonces cuente el lote a mano.
+undo-receipt = Recoja también el recibo. Si lo escanearon, dígales que lo corrijan en casa.
+undo-main = Devolverlo
+undo-not = No, estaba bien
+undo-done = De vuelta en el estante

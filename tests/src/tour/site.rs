@@ -134,6 +134,10 @@ impl Tour<'_> {
         self.press("to-home");
         self.press("give");
         self.see("site-slip");
+        let undo = self.find("undo:");
+        self.press(&undo);
+        self.see("site-undo");
+        self.press("to-home");
         self.press("line");
         self.see("site-line-served");
         self.press("waiting");

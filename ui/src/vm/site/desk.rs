@@ -60,6 +60,7 @@ impl Kitchen {
             .extend(serving.people.iter().map(|shown| self.desk_line(shown)));
         view.blocks.push(heading(words.say("desk-bags")));
         self.bag_blocks(site, found, &mut view);
+        view.blocks.extend(self.handed_out_blocks(site, found));
         let packs = packs(found);
         let label = words.say_with("desk-give", &[("packs", packs.into())]);
         view.main = Some(match (packs, serving.for_lead.is_empty()) {

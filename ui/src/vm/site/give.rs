@@ -119,13 +119,8 @@ impl Kitchen {
             .as_ref()
             .and_then(|found| found.home.handed_out.last())
         {
-            let mut lines: Vec<String> = Vec::new();
-            for line in &out.lines {
-                let what = self.packs_words(line.packs, line.each, &line.lot.product);
-                let lot = words.say_with("slip-lot", &[("lot", line.lot.lot.as_str().into())]);
-                lines.push(format!("{what}. {lot}"));
-            }
-            view.title = words.say_with("given-what", &[("what", lines.join(" ").into())]);
+            let what = self.handed_out_words(out);
+            view.title = words.say_with("given-what", &[("what", what.into())]);
             if let Some(until) = out.enough_until {
                 view.blocks.push(paragraph(
                     words.say_with("slip-enough", &[("date", words.date(until).into())]),
@@ -142,6 +137,11 @@ impl Kitchen {
             Link::to("print-receipt", words.say("print-receipt")),
             Link::to("to-home", words.say("desk-back-to-home")),
         ];
+        let last = site.found.iter().flat_map(|found| &found.home.handed_out);
+        if let Some(out) = last.last() {
+            let id = format!("undo:{}", out.fact.0);
+            view.ways.push(Link::to(&id, words.say("undo-way")));
+        }
         view.back = false;
         view
     }

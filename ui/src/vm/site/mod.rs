@@ -13,20 +13,22 @@ mod orders;
 mod record;
 mod shelves;
 mod shift;
+mod undo;
 mod words;
 
 use std::collections::BTreeMap;
 
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
-use hearthdose_core::record::{DeviceId, LotName};
+use hearthdose_core::record::{DeviceId, FactId, LotName};
 use hearthdose_core::site::{Home, Serving, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
 
-use super::Kitchen;
 use super::ports::{Paper, Shelf};
 use super::view::{Intent, Link, ReadingView, Screen, View};
+use super::{Kitchen, Telling};
+use crate::text::Words;
 use intake::Family;
 
 /// Where one is at the site.
@@ -50,6 +52,8 @@ enum Spot {
     Lead,
     /// The receipt of the hand-out.
     Slip,
+    /// The lead says why a hand-out is taken back.
+    Undo(FactId),
     Shelves,
     Receive,
     Count(LotName),
@@ -296,6 +300,7 @@ impl Kitchen {
                     || self.press_family(id, now)
                     || self.press_desk(id, now)
                     || self.press_give(id, now)
+                    || self.press_undo(id, now)
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now);
                 return;
@@ -327,6 +332,7 @@ impl Kitchen {
             Spot::Lift(id, key) => Screen::step(self.lift_view(site, *id, key)),
             Spot::Lead => Screen::step(self.lead_view(site)),
             Spot::Slip => Screen::Reading(self.site_slip_reading(site)),
+            Spot::Undo(fact) => Screen::step(self.undo_view(site, *fact)),
             Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),
             Spot::Count(lot) => Screen::step(self.count_view(site, lot)),
@@ -398,5 +404,16 @@ impl Kitchen {
             return String::new();
         };
         format!("{}\n{}", self.words.say("site-name"), self.title_of(order))
+    }
+}
+
+/// What came of a press, told before anything else.
+fn told(words: &Words, title: &str, body: String) -> Telling {
+    Telling {
+        title: words.say(title),
+        body,
+        drawing: "order-paper",
+        main: words.say("told-go-on"),
+        ..Telling::default()
     }
 }

@@ -10,11 +10,11 @@ use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
 
-use super::{Site, Spot};
+use super::{Site, Spot, told};
+use crate::vm::Kitchen;
 use crate::vm::keep::KeepError;
 use crate::vm::make::{heading, paragraph, picture};
 use crate::vm::view::{Button, Choice, Link, Note, ReadingView, StepView};
-use crate::vm::{Kitchen, Telling};
 
 /// Setting: the devices whose shifts are taken in, key by key as JSON; the command line keeps it in the same place.
 const KNOWN: &str = "site-known-devices";
@@ -138,14 +138,10 @@ impl Kitchen {
             ("place", left.place.into()),
             ("mark", mark(&key).into()),
         ];
-        let told = told(
-            self.words.say("print-there"),
-            self.words.say_with("shift-there", &values),
-            self.words.say("told-go-on"),
-        );
+        let body = self.words.say_with("shift-there", &values);
         self.telling = Some(Telling {
             file: left.file,
-            ..told
+            ..told(&self.words, "print-there", body)
         });
     }
 
@@ -272,21 +268,7 @@ impl Kitchen {
             site.spot = Spot::Line;
             site.go(Spot::Shift);
         }
-        self.telling = Some(told(
-            self.words.say("shift-merged"),
-            body,
-            self.words.say("told-go-on"),
-        ));
-    }
-}
-
-fn told(title: String, body: String, main: String) -> Telling {
-    Telling {
-        title,
-        body,
-        drawing: "order-paper",
-        main,
-        ..Telling::default()
+        self.telling = Some(told(&self.words, "shift-merged", body));
     }
 }
 
