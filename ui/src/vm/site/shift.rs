@@ -11,7 +11,7 @@ use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
 
 use super::{Site, Spot, told};
-use crate::vm::Kitchen;
+use crate::vm::{Kitchen, Telling};
 use crate::vm::keep::KeepError;
 use crate::vm::make::{heading, paragraph, picture};
 use crate::vm::view::{Button, Choice, Link, Note, ReadingView, StepView};
