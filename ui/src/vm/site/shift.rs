@@ -11,10 +11,10 @@ use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
 
 use super::{Site, Spot, told};
-use crate::vm::{Kitchen, Telling};
 use crate::vm::keep::KeepError;
 use crate::vm::make::{heading, paragraph, picture};
 use crate::vm::view::{Button, Choice, Link, Note, ReadingView, StepView};
+use crate::vm::{Kitchen, Telling};
 
 /// Setting: the devices whose shifts are taken in, key by key as JSON; the command line keeps it in the same place.
 const KNOWN: &str = "site-known-devices";
