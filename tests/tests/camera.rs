@@ -133,11 +133,17 @@ fn a_wrong_code_is_told_once() {
     tick_until(&mut kitchen, "it is told", |kitchen| {
         said(kitchen).is_some()
     });
-    assert_eq!(said(&kitchen).unwrap(), "This is another kind of code.");
+    assert_eq!(
+        said(&kitchen).unwrap(),
+        "This is another kind of code. Look for the one on your receipt."
+    );
     // What is said by hand afterwards is not overwritten by a code that still lies there.
     press(&mut kitchen, "look-for-codes");
     let after = said(&kitchen).unwrap();
-    assert_eq!(after, "No code was found in pictures.");
+    assert_eq!(
+        after,
+        "No code was found in pictures. Put a picture of it in Downloads. Then look again."
+    );
     play(&mut kitchen, &film, 20);
     assert_eq!(said(&kitchen).unwrap(), after);
 }
@@ -224,11 +230,11 @@ fn a_camera_that_refuses_is_told_in_plain_words_until_it_can() {
         ),
         (
             NoSight::Denied,
-            "This program may not use the camera. A scanner and pictures work without it.",
+            "This program may not use the camera. Use a scanner or a picture.",
         ),
         (
             NoSight::Broken,
-            "The camera shows nothing. A scanner and pictures work without it.",
+            "The camera shows nothing. Use a scanner or a picture.",
         ),
     ] {
         let (_world, film, mut kitchen, slip) = waiting("camera-refused");

@@ -898,8 +898,8 @@ receive-receipt = Read a receipt
 camera-hold = Hold the code before the camera. A scanner that types works too.
 camera-several = There are several codes before the camera. Hold up one alone.
 camera-busy = Another program is using the camera. Close it, and this page goes on by itself.
-camera-denied = This program may not use the camera. A scanner and pictures work without it.
-camera-broken = The camera shows nothing. A scanner and pictures work without it.
+camera-denied = This program may not use the camera. Use a scanner or a picture.
+camera-broken = The camera shows nothing. Use a scanner or a picture.
 slip-title = Is this what you got?
 slip-from = Receipt of site { $site }. Compare it with the bottles.
 slip-tablets = { $count ->
@@ -1215,7 +1215,7 @@ print-there = It is ready
 file-open = Open it
 file-send = Send it
 file-not = Nothing here takes it
-file-not-body = No program on this device takes this file. It stays where it lies.
+file-not-body = No program here takes this file. It stays where it lies. Look for another way to send it.
 print-not = This could not be made.
 print-not-body = The folder cannot be written. Or a name has letters that cannot be printed. Nothing else changed. Put that right. Then try again.
 family-adult = Grown up
@@ -1247,10 +1247,10 @@ bell-alarm-words = Time to begin the next dose
 told-no-bell = No clock
 told-no-bell-body = Nothing on this device can ring from here. Set a clock by hand.
 told-bell-set = It will ring
-told-bell-set-body = Leave this window open and turn the sound on. When it rings, press anything to stop it.
+told-bell-set-body = Leave this window open. Turn the sound on. When it rings, press anything to stop it.
 read-aloud = Read aloud
 told-no-voice = No voice
-told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-dispatcher” on it and try again. Until then, ask somebody to read the words to you.
+told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-dispatcher” on it. Then try again. Until then, ask somebody to read the words to you.
 
 ## Several tablets of a site
 

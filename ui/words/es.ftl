@@ -907,8 +907,8 @@ receive-receipt = Leer un recibo
 camera-hold = Ponga el código delante de la cámara. También sirve un lector que escribe.
 camera-several = Hay varios códigos delante de la cámara. Muestre uno solo.
 camera-busy = Otro programa usa la cámara. Ciérrelo y esta página sigue sola.
-camera-denied = Este programa no puede usar la cámara. El lector y las fotos sirven sin ella.
-camera-broken = La cámara no muestra nada. El lector y las fotos sirven sin ella.
+camera-denied = Este programa no puede usar la cámara. Use un lector o una foto.
+camera-broken = La cámara no muestra nada. Use un lector o una foto.
 slip-title = ¿Es esto lo que le dieron?
 slip-from = Recibo del centro { $site }. Compárelo con los frascos.
 slip-tablets = { $count ->
@@ -1224,7 +1224,7 @@ print-there = Está listo
 file-open = Abrirlo
 file-send = Mandarlo
 file-not = Aquí nada lo recibe
-file-not-body = Ningún programa de este aparato recibe este archivo. Se queda donde está.
+file-not-body = Aquí nada abre este archivo. Se queda donde está. Busque otra forma de mandarlo.
 print-not = No se pudo hacer.
 print-not-body = No se puede escribir en la carpeta. O un nombre tiene letras que no se pueden imprimir. No cambió nada más. Corríjalo. Luego pruebe otra vez.
 family-adult = Persona adulta
@@ -1256,10 +1256,10 @@ bell-alarm-words = Es hora de empezar la próxima dosis
 told-no-bell = Sin reloj
 told-no-bell-body = Nada en este aparato puede sonar desde aquí. Ponga un reloj a mano.
 told-bell-set = Va a sonar
-told-bell-set-body = Deje esta ventana abierta y suba el volumen. Cuando suene, toque cualquier cosa para pararlo.
+told-bell-set-body = Deje esta ventana abierta. Suba el volumen. Cuando suene, toque cualquier cosa para pararlo.
 read-aloud = Leer en voz alta
 told-no-voice = Sin voz
-told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. Instale «speech-dispatcher» y pruebe otra vez. Mientras tanto, pida a alguien que le lea las palabras.
+told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. Instale «speech-dispatcher». Después pruebe otra vez. Mientras tanto, pida a alguien que le lea las palabras.
 
 ## Several tablets of a site
 

@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 60] = [
+const REFUSALS: [&str; 65] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -15,6 +15,11 @@ const REFUSALS: [&str; 60] = [
     "told-salvaged-body",
     "told-no-plan-body",
     "told-no-bell-body",
+    "told-no-voice-body",
+    "camera-busy",
+    "camera-denied",
+    "camera-broken",
+    "file-not-body",
     "papers-none-body",
     "paper-bad-body",
     "take-order-same-body",

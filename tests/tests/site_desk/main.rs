@@ -15,8 +15,8 @@ use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::ports::Shelf;
 use hearthdose_ui::vm::view::{Block, Intent, ReadingView, Screen};
 
-const ORDER: &str = include_str!("../../demo-data/orders/quillmere-doxy-1.toml");
-const RECALL: &str = include_str!("../../demo-data/notices/quillmere-recall-lot.toml");
+const ORDER: &str = include_str!("../../../demo-data/orders/quillmere-doxy-1.toml");
+const RECALL: &str = include_str!("../../../demo-data/notices/quillmere-recall-lot.toml");
 
 fn type_into(kitchen: &mut Kitchen, id: &str, text: &str) {
     kitchen.take(&Intent::Type {
