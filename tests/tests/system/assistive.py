@@ -246,7 +246,8 @@ def walk_by_tab(client, screen):
     # What only opens when its time comes cannot be reached; a person is told its time by its name.
     controls = [n.name for n in client.tree() if n.pressable or n.role in ("entry", "text")]
     visited = []
-    for _ in range(len(controls) + 1):
+    # More than there are: what lies below the fold joins the tree as the keyboard comes to it.
+    for _ in range(3 * len(controls)):
         subprocess.run(["xdotool", "key", "Tab"], check=True)
         client.listen(0.06)
         focused = []
