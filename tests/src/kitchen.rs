@@ -189,6 +189,10 @@ impl Ids for World {
     fn device_random(&mut self) -> Option<DeviceRandom> {
         Some(DeviceRandom::new([self.device.get(); 32]))
     }
+
+    fn salt(&mut self) -> Option<[u8; 16]> {
+        Some(*self.fresh().as_bytes())
+    }
 }
 
 impl Records for World {

@@ -233,6 +233,10 @@ impl Ids for CountedIds {
     fn device_random(&mut self) -> Option<DeviceRandom> {
         Some(DeviceRandom::new([7; 32]))
     }
+
+    fn salt(&mut self) -> Option<[u8; 16]> {
+        Some(*self.fresh().as_bytes())
+    }
 }
 
 /// Records that end with the walk.

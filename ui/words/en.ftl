@@ -1282,3 +1282,75 @@ undo-receipt = Take the receipt back too. If they scanned it, tell them to corre
 undo-main = Take it back
 undo-not = No, it was right
 undo-done = Back on the shelf
+
+## PINs of a site
+
+site-roles = For the lead
+roles-body = The lead alone lifts a hold, hands out again, takes back, counts, or forgets a home. With a PIN this device asks for it each time.
+roles-none = No PIN is set.
+roles-none-body = Anybody can say that they are the lead. Set the lead's PIN.
+roles-lead = PIN of the lead
+roles-volunteer = PIN of the volunteers
+roles-is-set = It is set. Press to change it.
+roles-not-set = Not set. Press to set it.
+roles-lead-first = Set the lead's PIN first.
+roles-erasure = Receipt of the home that was forgotten last
+pin-open-title = Who works here?
+pin-open-body = Type the PIN of the volunteers or of the lead.
+pin-lead-title = The lead's PIN
+pin-lead-body = Only the lead may do this. Type the lead's PIN.
+pin-new-lead = New PIN of the lead
+pin-new-volunteer = New PIN of the volunteers
+pin-new-body = Choose 4 to 12 digits. Do not choose digits in a row.
+pin-again-title = The same PIN again
+pin-again-body = Type it once more, to be sure.
+pin-field = PIN
+pin-spoken = { $count ->
+    [0] PIN, nothing typed
+    [one] PIN, { $count } digit typed
+   *[other] PIN, { $count } digits typed
+  }
+pin-main = Go on
+pin-wrong = { $count ->
+    [one] This is not the PIN. Try again: { $count } more try.
+   *[other] This is not the PIN. Try again: { $count } more tries.
+  }
+pin-wrong-wait = This is not the PIN. Wait { $seconds } seconds. Then try again.
+pin-wait = Too many PINs were wrong. Wait { $seconds } seconds. Then try again.
+pin-short = That is too short. Type 4 digits or more.
+pin-repeated = One digit again and again is easy to guess. Choose others.
+pin-in-a-row = Digits in a row are easy to guess. Choose others.
+pin-differs = The two were not the same. Choose a PIN again.
+pin-same = The other role has this PIN. Choose another one.
+pin-set = The PIN is set
+pin-set-body = Keep it where you find it again. Only the lead's PIN sets another one.
+pin-not = The PIN was not set
+pin-not-body = This device could not make it safe. Start the program again. Then try again.
+
+## A home is forgotten
+
+forget-way = Forget this home
+forget-title = Forget this home?
+forget-body = All that is known of these people leaves this device for good.
+forget-others = Other tablets forget them too, as soon as records are brought together.
+forget-stays = What went out of each lot stays counted. It names nobody.
+forget-unheard = { $count ->
+    [one] { $count } entry is in no file of this site yet.
+   *[other] { $count } entries are in no file of this site yet.
+  }
+forget-unheard-body = Write your record first. Or say why it is forgotten without that.
+forget-reason = Why, without names
+forget-to-shift = Write my record first
+forget-main = Forget them for good
+forget-not = No, keep this home
+forget-failed = Nothing was forgotten
+forget-failed-body = No receipt could be made. Write the reason with fewer words. Then try again.
+forgotten-title = A home was forgotten
+forgotten-count = { $count ->
+    [one] { $count } entry is gone.
+   *[other] { $count } entries are gone.
+  }
+forgotten-receipt = This receipt names nobody. Print it for them, or keep a picture of it.
+forgotten-reason = Before it was in a file, because: { $why }
+forget-print = Print this receipt
+forget-printed = { $name } lies in { $place }. Print it from there.

@@ -1291,3 +1291,75 @@ undo-receipt = Recoja también el recibo. Si lo escanearon, dígales que lo corr
 undo-main = Devolverlo
 undo-not = No, estaba bien
 undo-done = De vuelta en el estante
+
+## PINs of a site
+
+site-roles = Para la persona encargada
+roles-body = Solo la persona encargada quita una espera, entrega otra vez, devuelve, cuenta u olvida un hogar. Con un PIN, este aparato lo pide cada vez.
+roles-none = No hay ningún PIN.
+roles-none-body = Cualquiera puede decir que es la persona encargada. Ponga el PIN de la persona encargada.
+roles-lead = PIN de la persona encargada
+roles-volunteer = PIN de los voluntarios
+roles-is-set = Ya está puesto. Toque para cambiarlo.
+roles-not-set = No está puesto. Toque para ponerlo.
+roles-lead-first = Ponga primero el PIN de la persona encargada.
+roles-erasure = Recibo del último hogar que se olvidó
+pin-open-title = ¿Quién trabaja aquí?
+pin-open-body = Escriba el PIN de los voluntarios o el de la persona encargada.
+pin-lead-title = El PIN de la persona encargada
+pin-lead-body = Solo la persona encargada puede hacer esto. Escriba su PIN.
+pin-new-lead = PIN nuevo de la persona encargada
+pin-new-volunteer = PIN nuevo de los voluntarios
+pin-new-body = Elija de 4 a 12 cifras. No elija cifras seguidas.
+pin-again-title = El mismo PIN otra vez
+pin-again-body = Escríbalo una vez más, para estar seguros.
+pin-field = PIN
+pin-spoken = { $count ->
+    [0] PIN, nada escrito
+    [one] PIN, { $count } cifra escrita
+   *[other] PIN, { $count } cifras escritas
+  }
+pin-main = Seguir
+pin-wrong = { $count ->
+    [one] Este no es el PIN. Pruebe otra vez: queda { $count } intento.
+   *[other] Este no es el PIN. Pruebe otra vez: quedan { $count } intentos.
+  }
+pin-wrong-wait = Este no es el PIN. Espere { $seconds } segundos. Después pruebe otra vez.
+pin-wait = Hubo demasiados PIN equivocados. Espere { $seconds } segundos. Después pruebe otra vez.
+pin-short = Es demasiado corto. Escriba 4 cifras o más.
+pin-repeated = La misma cifra repetida es fácil de adivinar. Elija otras.
+pin-in-a-row = Las cifras seguidas son fáciles de adivinar. Elija otras.
+pin-differs = Los dos no eran iguales. Elija un PIN otra vez.
+pin-same = El otro grupo tiene este PIN. Elija otro.
+pin-set = El PIN está puesto
+pin-set-body = Guárdelo donde lo encuentre. Solo el PIN de la persona encargada pone otro.
+pin-not = El PIN no se puso
+pin-not-body = Este aparato no pudo hacerlo seguro. Abra el programa de nuevo. Después pruebe otra vez.
+
+## A home is forgotten
+
+forget-way = Olvidar este hogar
+forget-title = ¿Olvidar este hogar?
+forget-body = Todo lo que se sabe de estas personas sale de este aparato para siempre.
+forget-others = Las otras tabletas también las olvidan cuando se juntan los registros.
+forget-stays = Lo que salió de cada lote queda contado. No nombra a nadie.
+forget-unheard = { $count ->
+    [one] { $count } anotación todavía no está en ningún archivo de este lugar.
+   *[other] { $count } anotaciones todavía no están en ningún archivo de este lugar.
+  }
+forget-unheard-body = Escriba primero su registro. O diga por qué se olvida sin eso.
+forget-reason = Por qué, sin nombres
+forget-to-shift = Escribir antes mi registro
+forget-main = Olvidarlos para siempre
+forget-not = No, guardar este hogar
+forget-failed = No se olvidó nada
+forget-failed-body = No se pudo hacer el recibo. Escriba la razón con menos palabras. Después pruebe otra vez.
+forgotten-title = Se olvidó un hogar
+forgotten-count = { $count ->
+    [one] Se borró { $count } anotación.
+   *[other] Se borraron { $count } anotaciones.
+  }
+forgotten-receipt = Este recibo no nombra a nadie. Imprímalo para ellos o guarde una foto.
+forgotten-reason = Antes de estar en un archivo, porque: { $why }
+forget-print = Imprimir este recibo
+forget-printed = { $name } está en { $place }. Imprímalo desde allí.

@@ -7,6 +7,7 @@ use std::io::{self, BufRead, IsTerminal, Read};
 
 use hearthdose_core::site::{Pin, PinCheck, PinSet, Role};
 use hearthdose_ui::machine::clock::SystemClock;
+use hearthdose_ui::machine::files;
 
 use super::record::SiteRecord;
 use crate::answer::{self, Reason, Stop};
@@ -47,9 +48,7 @@ pub fn set(record: &mut SiteRecord, role: Role, source: &PinSource) -> Result<()
     };
     let new = Pin::new(&typed.next("the new PIN")?)
         .map_err(|unfit| refused(unfit.code(), unfit.to_string()))?;
-    let mut salt = [0; 16];
-    getrandom::fill(&mut salt)
-        .map_err(|error| Stop::unusable(format!("no random bytes: {error}")))?;
+    let salt = files::salt().ok_or_else(|| Stop::unusable("the system gives no random bytes"))?;
     let now = SystemClock::new().read();
     match record.set_pin(role, &new, &lead, salt, &now)? {
         PinSet::Set => Ok(()),

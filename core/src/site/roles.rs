@@ -3,12 +3,36 @@
 //! A role is a switch on a shared device, kept by a short number; it is no key and protects no secret.
 //! The numbers are kept by [`Store`](crate::store::Store), as settings of one device: no fact tells of them, and they never travel.
 
+use crate::record::{Event, SiteEvent};
+
 /// A helper, or the one who answers for the site.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Role {
     Volunteer,
     /// Lifts holds, corrects counts, hands out a second time; always with a reason.
     Lead,
+}
+
+impl Role {
+    /// Who may bring this about: what a helper may not decide alone is the lead's.
+    pub fn for_event(event: &Event) -> Role {
+        let is_for_lead = match event {
+            Event::Correction { .. } => true,
+            Event::Site { site } => matches!(
+                site,
+                SiteEvent::HomeHoldLifted { .. }
+                    | SiteEvent::LotCounted { .. }
+                    | SiteEvent::LotBack { .. }
+                    | SiteEvent::HandedOut { lead: Some(_), .. }
+                    | SiteEvent::HomeErased { .. }
+            ),
+            _ => false,
+        };
+        match is_for_lead {
+            true => Role::Lead,
+            false => Role::Volunteer,
+        }
+    }
 }
 
 /// Wrong numbers in a row after which a device waits.

@@ -28,9 +28,56 @@ impl Tour<'_> {
         self.hand_out();
         self.press("day");
         self.see("site-day");
+        self.pins();
         self.press("help");
         self.see("site-help");
         self.press("leave-site");
+    }
+
+    /// PINs are set, a home is forgotten behind the lead's, and the volunteers' opens the site.
+    fn pins(&mut self) {
+        self.press("roles");
+        self.see("site-roles-none");
+        self.press("pin-lead");
+        self.keys("44");
+        self.see("site-pin-new");
+        self.press("pin-in");
+        self.see("site-pin-short");
+        for _ in 0..2 {
+            self.keys("4071");
+            self.press("pin-in");
+        }
+        self.see("site-pin-set");
+        self.press("told");
+        self.press("pin-volunteer");
+        self.keys("4071");
+        self.press("pin-in");
+        for _ in 0..2 {
+            self.keys("2468");
+            self.press("pin-in");
+        }
+        self.press("told");
+        self.see("site-roles");
+        self.press("find");
+        self.write("find", "joos");
+        let home = self.find("home:");
+        self.press(&home);
+        self.press("forget");
+        self.write("reason", "They asked for it");
+        self.see("site-forget");
+        self.press("forgotten");
+        self.keys("9753");
+        self.press("pin-in");
+        self.see("site-pin-wrong");
+        self.keys("4071");
+        self.press("pin-in");
+        self.see("site-forgotten");
+        self.press("line");
+        self.press("leave-site");
+        self.press("work-at-site");
+        self.see("site-pin-open");
+        self.keys("2468");
+        self.press("pin-in");
     }
 
     fn shelves(&mut self) {

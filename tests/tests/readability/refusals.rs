@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 65] = [
+const REFUSALS: [&str; 78] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -71,6 +71,19 @@ const REFUSALS: [&str; 65] = [
     "print-not-body",
     "desk-weigh-apart",
     "shift-other-device",
+    "roles-none-body",
+    "roles-lead-first",
+    "pin-wrong",
+    "pin-wrong-wait",
+    "pin-wait",
+    "pin-short",
+    "pin-repeated",
+    "pin-in-a-row",
+    "pin-differs",
+    "pin-same",
+    "pin-not-body",
+    "forget-unheard-body",
+    "forget-failed-body",
 ];
 
 /// Nothing to do is an answer too.

@@ -4,6 +4,8 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod forget;
+mod pins;
 mod undo;
 
 use hearthdose_core::exchange::{Message, Scan, Slip};

@@ -32,6 +32,16 @@ impl Ids for RandomIds {
     fn device_random(&mut self) -> Option<DeviceRandom> {
         self.device.secret().ok()
     }
+
+    fn salt(&mut self) -> Option<[u8; 16]> {
+        salt()
+    }
+}
+
+/// 16 random bytes of the system's; none where it has none.
+pub fn salt() -> Option<[u8; 16]> {
+    let mut salt = [0; 16];
+    getrandom::fill(&mut salt).ok().map(|()| salt)
 }
 
 /// The file of a site's own record.

@@ -9,6 +9,7 @@
 
 mod chart;
 mod document;
+mod erasure;
 mod flow;
 mod font;
 mod foods;
@@ -22,6 +23,7 @@ mod steps;
 
 use thiserror::Error;
 
+pub use erasure::{ErasureSheet, erasure};
 pub use home::{Absent, Home, household};
 pub use site::{BottleLabel, SlipSheet, bottle_labels, slip};
 

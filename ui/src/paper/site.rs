@@ -248,7 +248,7 @@ fn bottle(order: &CheckedOrder, label: &BottleLabel, words: &Words) -> Vec<(Styl
     lines
 }
 
-fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Frame {
+pub(super) fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Frame {
     let values = [("site", site.into()), ("date", words.long_date(on).into())];
     Frame {
         strips: head_of(order, words),
@@ -259,7 +259,7 @@ fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Fram
     }
 }
 
-fn end(flow: Flow, title: &str, words: &Words) -> Result<Vec<u8>, CannotPrint> {
+pub(super) fn end(flow: Flow, title: &str, words: &Words) -> Result<Vec<u8>, CannotPrint> {
     flow.finish(title, words.language().code(), &|page, of| {
         words.say_with("paper-page", &[("page", page.into()), ("of", of.into())])
     })

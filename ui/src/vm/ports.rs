@@ -22,6 +22,9 @@ pub trait Ids {
 
     /// The secret of this device, from which its keys follow; none where none can be kept.
     fn device_random(&mut self) -> Option<DeviceRandom>;
+
+    /// 16 random bytes that are used nowhere else; none where there is no chance to draw from.
+    fn salt(&mut self) -> Option<[u8; 16]>;
 }
 
 /// Which record is meant.

@@ -8,10 +8,11 @@ use hearthdose_core::today;
 use std::collections::BTreeMap;
 
 use super::ports::{Handing, Left};
+use super::site;
 use super::view::Link;
 use super::{Kitchen, Open, Telling};
 use crate::drawing;
-use crate::paper::{self, Absent, BottleLabel, Home, Paper, SlipSheet};
+use crate::paper::{self, Absent, BottleLabel, ErasureSheet, Home, Paper, SlipSheet};
 use crate::text::Measure;
 
 /// Names of the files; a new one takes the place of the one before.
@@ -20,6 +21,7 @@ const CALENDAR: &str = "hearthdose.ics";
 const RECEIPT: &str = "hearthdose-receipt.pdf";
 const LABELS: &str = "hearthdose-bottles.pdf";
 const CODE: &str = "hearthdose-code.png";
+const ERASURE: &str = "hearthdose-forgotten.pdf";
 
 impl Kitchen {
     /// Presses about papers; false when the id belongs elsewhere.
@@ -120,6 +122,30 @@ impl Kitchen {
             self.leave(LABELS, &labels);
         }
         self.lay_down(receipt.as_deref(), RECEIPT, "print-receipt-body");
+    }
+
+    /// The receipt of a home that was forgotten.
+    pub(super) fn print_erasure(&mut self, text: &str) {
+        let made = self.erasure_paper(text);
+        self.lay_down(made.as_deref(), ERASURE, "forget-printed");
+    }
+
+    fn erasure_paper(&self, text: &str) -> Option<Vec<u8>> {
+        let order = self.site.as_ref()?.order()?;
+        let Scan::Message(scanned) = Scan::read(text) else {
+            return None;
+        };
+        let Message::Erasure(erasure) = scanned.message else {
+            return None;
+        };
+        let sheet = ErasureSheet {
+            order,
+            site: site::SITE,
+            erasure: &erasure,
+            code: text,
+            zone: &jiff::tz::TimeZone::get(&order.time_zone).ok()?,
+        };
+        paper::erasure(&sheet, &self.words, self.paper_size()).ok()
     }
 
     fn receipt_papers(

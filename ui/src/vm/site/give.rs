@@ -15,7 +15,7 @@ use crate::vm::view::{Button, Link, ReadingView};
 type Named = (Option<FactId>, Event);
 
 /// How the site is named on receipts until it has a name of its own.
-const SITE: &str = "site 1";
+pub(in crate::vm) const SITE: &str = "site 1";
 
 impl Kitchen {
     pub(super) fn press_give(&mut self, id: &str, now: &Now) -> bool {

@@ -44,6 +44,7 @@ impl Kitchen {
             Link::to("day", words.say("site-day")),
             Link::to("orders", words.say("site-orders")),
             Link::to("shift", words.say("site-shift")),
+            Link::to("roles", words.say("site-roles")),
             Link::to("leave-site", words.say("site-leave")),
         ];
         view.back = false;

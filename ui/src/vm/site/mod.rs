@@ -6,11 +6,15 @@
 mod ask;
 mod day;
 mod desk;
+mod forget;
 mod give;
 mod intake;
 mod line;
 mod orders;
+mod pin;
 mod record;
+mod roles;
+mod shelf;
 mod shelves;
 mod shift;
 mod undo;
@@ -29,7 +33,9 @@ use super::ports::{Paper, Shelf};
 use super::view::{Intent, Link, ReadingView, Screen, View};
 use super::{Kitchen, Telling};
 use crate::text::Words;
+pub(super) use give::SITE;
 use intake::Family;
+use pin::Pad;
 
 /// Where one is at the site.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -64,6 +70,12 @@ enum Spot {
     ShiftOf(usize),
     /// Cautions and numbers.
     Help,
+    /// Who may do what on this device.
+    Roles,
+    /// The lead says that a home is forgotten.
+    Forget,
+    /// The receipt of a home that was forgotten.
+    Forgotten,
 }
 
 /// What is worked out for the home in front.
@@ -93,6 +105,12 @@ pub(super) struct Site {
     list: Vec<HomeLine>,
     /// Why the last thing led nowhere.
     said: Option<&'static str>,
+    /// A PIN is asked for, above everything else.
+    pad: Option<Pad>,
+    /// What was pressed last, to be done after all when the lead's PIN was typed.
+    pressed: String,
+    /// The lead's PIN was typed for the press that is being done.
+    is_lead: bool,
 }
 
 impl Site {
@@ -127,7 +145,7 @@ impl Site {
 
     /// Whether the next home is awaited.
     pub(super) fn is_in_line(&self) -> bool {
-        self.spot == Spot::Line
+        self.spot == Spot::Line && self.pad.is_none()
     }
 
     /// Why the last thing led nowhere.
@@ -180,7 +198,11 @@ impl Kitchen {
             papers: Vec::new(),
             list: Vec::new(),
             said: None,
+            pad: None,
+            pressed: String::new(),
+            is_lead: false,
         };
+        site.ask_who_opens()?;
         site.learn_notices()?;
         Ok(site)
     }
@@ -219,7 +241,7 @@ impl Kitchen {
     }
 
     fn type_at_site(&mut self, id: &str, text: &str) {
-        let Some(site) = self.site.as_mut() else {
+        let Some(site) = self.site.as_mut().filter(|site| site.pad.is_none()) else {
             return;
         };
         // A name fits on a label, a code on a picture.
@@ -238,6 +260,9 @@ impl Kitchen {
 
     fn back_at_site(&mut self) {
         if self.telling.is_some() {
+            return;
+        }
+        if self.back_from_pad() {
             return;
         }
         let Some(site) = self.site.as_mut() else {
@@ -262,8 +287,11 @@ impl Kitchen {
     }
 
     fn press_at_site(&mut self, id: &str, now: &Now) {
-        if self.press_told(id) {
+        if self.press_told(id) || self.press_pin(id, now) {
             return;
+        }
+        if let Some(site) = self.site.as_mut() {
+            id.clone_into(&mut site.pressed);
         }
         let go = match id {
             "line" => {
@@ -288,6 +316,7 @@ impl Kitchen {
                 return;
             }
             "help" => Spot::Help,
+            "roles" => Spot::Roles,
             "family" => {
                 if let Some(site) = self.site.as_mut() {
                     site.family = Family::default();
@@ -301,6 +330,7 @@ impl Kitchen {
                     || self.press_desk(id, now)
                     || self.press_give(id, now)
                     || self.press_undo(id, now)
+                    || self.press_forget(id, now)
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now);
                 return;
@@ -318,6 +348,9 @@ impl Kitchen {
         let Some(site) = &self.site else {
             return Screen::Start(self.start_view());
         };
+        if let Some(pad) = site.pad.as_ref().filter(|_| site.spot != Spot::Help) {
+            return Screen::step(self.pin_view(pad));
+        }
         match &site.spot {
             Spot::Orders => Screen::step(self.site_orders_view(site)),
             Spot::Order(index) => Screen::Reading(self.site_order_reading(site, *index)),
@@ -343,67 +376,10 @@ impl Kitchen {
                 None => ReadingView::titled(self.words.say("help-title")),
             }),
             Spot::Day => Screen::Reading(self.day_reading(site, now)),
+            Spot::Roles => Screen::Reading(self.roles_reading(site)),
+            Spot::Forget => Screen::step(self.forget_view(site)),
+            Spot::Forgotten => Screen::Reading(self.forgotten_reading(site)),
         }
-    }
-
-    pub(super) fn site_shelf(&self) -> Vec<Link> {
-        let Some(site) = self.site.as_ref().filter(|site| site.order.is_some()) else {
-            return Vec::new();
-        };
-        let at_shelves = matches!(site.spot, Spot::Shelves | Spot::Receive | Spot::Count(_));
-        let entries = [
-            (
-                "line",
-                "site-line",
-                !at_shelves
-                    && !matches!(
-                        site.spot,
-                        Spot::Find
-                            | Spot::Waiting
-                            | Spot::Day
-                            | Spot::Help
-                            | Spot::Orders
-                            | Spot::Order(_)
-                    ),
-            ),
-            ("find", "site-find", site.spot == Spot::Find),
-            ("waiting", "site-waiting", site.spot == Spot::Waiting),
-            ("shelves", "site-shelves", at_shelves),
-            ("day", "site-day", site.spot == Spot::Day),
-            (
-                "orders",
-                "site-orders",
-                matches!(site.spot, Spot::Orders | Spot::Order(_)),
-            ),
-            (
-                "shift",
-                "site-shift",
-                matches!(site.spot, Spot::Shift | Spot::ShiftOf(_)),
-            ),
-            ("leave-site", "site-leave", false),
-        ];
-        let links = entries.into_iter().map(|(id, key, here)| Link {
-            here,
-            ..Link::to(id, self.words.say(key))
-        });
-        links.collect()
-    }
-
-    pub(super) fn site_strip(&self) -> Option<String> {
-        let order = self.site.as_ref()?.order.as_ref()?;
-        let key = if order.invented {
-            "strip-invented"
-        } else {
-            "strip-unsigned"
-        };
-        Some(self.words.say(key))
-    }
-
-    pub(super) fn site_words(&self) -> String {
-        let Some(order) = self.site.as_ref().and_then(|site| site.order.as_ref()) else {
-            return String::new();
-        };
-        format!("{}\n{}", self.words.say("site-name"), self.title_of(order))
     }
 }
 

@@ -86,6 +86,9 @@ impl Kitchen {
         now: &Now,
         events: Vec<(Option<FactId>, Event)>,
     ) -> bool {
+        if !self.lead_may(events.iter().map(|(_, event)| event)) {
+            return false;
+        }
         match self.try_write_at_site(now, events) {
             Ok(()) => true,
             Err(error) => {
@@ -100,9 +103,24 @@ impl Kitchen {
         now: &Now,
         events: Vec<(Option<FactId>, Event)>,
     ) -> Result<(), KeepError> {
-        let zone = self.clock.zone();
+        let facts = self.noted_at_site(now, events)?;
         let Some(site) = self.site.as_mut() else {
             return Ok(());
+        };
+        site.store.append(&facts)?;
+        site.stock = site.store.stock()?;
+        Ok(())
+    }
+
+    /// The facts that a write would be.
+    pub(super) fn noted_at_site(
+        &mut self,
+        now: &Now,
+        events: Vec<(Option<FactId>, Event)>,
+    ) -> Result<Vec<Fact>, KeepError> {
+        let zone = self.clock.zone();
+        let Some(site) = self.site.as_mut() else {
+            return Ok(Vec::new());
         };
         let mut clock = site.store.clock(site.device)?;
         let order = site.order.as_ref().map(|order| OrderRef {
@@ -126,9 +144,7 @@ impl Kitchen {
                 event,
             });
         }
-        site.store.append(&facts)?;
-        site.stock = site.store.stock()?;
-        Ok(())
+        Ok(facts)
     }
 
     /// As above, and what the home in front may carry away is worked out anew.

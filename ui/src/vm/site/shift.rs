@@ -323,6 +323,6 @@ fn mark(key: &DeviceKey) -> String {
     hex(&key.id())
 }
 
-fn hex(bytes: &[u8]) -> String {
+pub(super) fn hex(bytes: &[u8]) -> String {
     bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }

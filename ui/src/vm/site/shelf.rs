@@ -1,0 +1,73 @@
+//! What stands around a site's screens: its places, its order, whether that is invented.
+
+use super::Spot;
+use crate::vm::Kitchen;
+use crate::vm::view::Link;
+
+impl Kitchen {
+    pub(super) fn site_shelf(&self) -> Vec<Link> {
+        let Some(site) = self
+            .site
+            .as_ref()
+            .filter(|site| site.order.is_some() && !site.is_shut())
+        else {
+            return Vec::new();
+        };
+        let at_shelves = matches!(site.spot, Spot::Shelves | Spot::Receive | Spot::Count(_));
+        let entries = [
+            (
+                "line",
+                "site-line",
+                !at_shelves
+                    && !matches!(
+                        site.spot,
+                        Spot::Find
+                            | Spot::Waiting
+                            | Spot::Day
+                            | Spot::Help
+                            | Spot::Orders
+                            | Spot::Order(_)
+                            | Spot::Roles
+                    ),
+            ),
+            ("find", "site-find", site.spot == Spot::Find),
+            ("waiting", "site-waiting", site.spot == Spot::Waiting),
+            ("shelves", "site-shelves", at_shelves),
+            ("day", "site-day", site.spot == Spot::Day),
+            (
+                "orders",
+                "site-orders",
+                matches!(site.spot, Spot::Orders | Spot::Order(_)),
+            ),
+            (
+                "shift",
+                "site-shift",
+                matches!(site.spot, Spot::Shift | Spot::ShiftOf(_)),
+            ),
+            ("roles", "site-roles", site.spot == Spot::Roles),
+            ("leave-site", "site-leave", false),
+        ];
+        let links = entries.into_iter().map(|(id, key, here)| Link {
+            here,
+            ..Link::to(id, self.words.say(key))
+        });
+        links.collect()
+    }
+
+    pub(super) fn site_strip(&self) -> Option<String> {
+        let order = self.site.as_ref()?.order.as_ref()?;
+        let key = if order.invented {
+            "strip-invented"
+        } else {
+            "strip-unsigned"
+        };
+        Some(self.words.say(key))
+    }
+
+    pub(super) fn site_words(&self) -> String {
+        let Some(order) = self.site.as_ref().and_then(|site| site.order.as_ref()) else {
+            return String::new();
+        };
+        format!("{}\n{}", self.words.say("site-name"), self.title_of(order))
+    }
+}
