@@ -313,6 +313,7 @@ pub fn pressable(view: &View) -> Vec<String> {
             ids.extend(reading.ways.iter().map(|link| link.id.clone()));
             ids.extend(reading.blocks.iter().filter_map(|block| match block {
                 Block::Action { id, .. } => Some(id.clone()),
+                Block::Person { row, .. } => Some(row.id.clone()),
                 _ => None,
             }));
         }

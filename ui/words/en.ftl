@@ -1087,8 +1087,6 @@ desk-ask-aside = Ask this aside, where nobody else hears it.
 desk-lift = The lead lifts this
 desk-age-unknown = not known
 desk-adult = grown up
-desk-weigh-title = What does { $name } weigh?
-desk-weigh-body = Type what the scale shows, with lb or kg. Weigh again. Type that too.
 desk-weigh-main = Write this weight down
 desk-lift-title = May { $name } have a dose?
 desk-lift-body = Only the lead says so, after asking a clinician. Write down who said it, and why.
@@ -1223,8 +1221,6 @@ family-age-missing = How old is this person? Write an age, or press Grown up.
 family-anybody = anybody here
 desk-asked-aside = asked aside
 desk-aside = A question to ask aside
-desk-weigh-second = The second time
-desk-weigh-apart = The two weights differ by more than half a pound. Weigh again.
 lead-no = No, let them wait aside
 shelves-past = Its last day is past: nothing goes out.
 receive-packs-recalled = This lot was called back or set aside. Put it apart. Nothing of it goes out.
@@ -1354,3 +1350,25 @@ forgotten-receipt = This receipt names nobody. Print it for them, or keep a pict
 forgotten-reason = Before it was in a file, because: { $why }
 forget-print = Print this receipt
 forget-printed = { $name } lies in { $place }. Print it from there.
+
+## Families that wait half typed in
+
+family-half = Half typed in. Press to go on.
+family-unnamed = Nobody has a name yet
+family-away = Throw this away
+family-away-title = Throw this away?
+family-away-body = What was typed of them is gone then.
+family-away-main = Throw it away
+family-away-not = No, let it wait
+
+## Weighing at a site
+
+site-station = Scale
+station-title = Next on the scale
+station-body = Scan the home's code, or type a name.
+station-field = Name, door, or code
+station-who = Who steps on the scale?
+station-next = Next on the scale
+scale-held = Somebody holds them in their arms
+scale-alone = They stand on the scale alone
+count-unread = How many are there? Write a whole number.

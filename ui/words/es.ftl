@@ -1096,8 +1096,6 @@ desk-ask-aside = Pregunte esto aparte, donde nadie más lo oiga.
 desk-lift = La persona encargada lo permite
 desk-age-unknown = no se sabe
 desk-adult = persona adulta
-desk-weigh-title = ¿Cuánto pesa { $name }?
-desk-weigh-body = Escriba lo que muestra la báscula, con lb o kg. Pese otra vez. Escríbalo también.
 desk-weigh-main = Anotar este peso
 desk-lift-title = ¿Puede { $name } tomar una dosis?
 desk-lift-body = Solo lo dice la persona encargada, después de preguntar a un profesional. Anote quién lo dijo y por qué.
@@ -1232,8 +1230,6 @@ family-age-missing = ¿Qué edad tiene esta persona? Escríbala, o toque Persona
 family-anybody = alguien aquí
 desk-asked-aside = se preguntó aparte
 desk-aside = Una pregunta para hacer aparte
-desk-weigh-second = La segunda vez
-desk-weigh-apart = Los dos pesos se diferencian en más de media libra. Pese otra vez.
 lead-no = No, que esperen a un lado
 shelves-past = Su último día ya pasó: no se entrega nada.
 receive-packs-recalled = Este lote fue retirado o está apartado. Apártelo. No se entrega nada de él.
@@ -1363,3 +1359,25 @@ forgotten-receipt = Este recibo no nombra a nadie. Imprímalo para ellos o guard
 forgotten-reason = Antes de estar en un archivo, porque: { $why }
 forget-print = Imprimir este recibo
 forget-printed = { $name } está en { $place }. Imprímalo desde allí.
+
+## Families that wait half typed in
+
+family-half = A medio escribir. Toque para seguir.
+family-unnamed = Nadie tiene nombre todavía
+family-away = Borrar esto
+family-away-title = ¿Borrar esto?
+family-away-body = Entonces se pierde lo que se escribió de ellos.
+family-away-main = Borrarlo
+family-away-not = No, que espere
+
+## Weighing at a site
+
+site-station = Báscula
+station-title = Siguiente en la báscula
+station-body = Escanee el código del hogar o escriba un nombre.
+station-field = Nombre, puerta o código
+station-who = ¿Quién sube a la báscula?
+station-next = Siguiente en la báscula
+scale-held = Alguien le tiene en brazos
+scale-alone = Está de pie sin ayuda
+count-unread = ¿Cuántos hay? Escriba un número entero.

@@ -69,7 +69,7 @@ const REFUSALS: [&str; 78] = [
     "receive-packs-differs",
     "receive-packs-recalled",
     "print-not-body",
-    "desk-weigh-apart",
+    "count-unread",
     "shift-other-device",
     "roles-none-body",
     "roles-lead-first",

@@ -31,6 +31,7 @@ pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
 
 fn line(block: &Block, old: Option<BlockData>, dark: bool) -> BlockData {
     let mut data = BlockData::default();
+    let old_who = old.as_ref().map(|old| old.who.clone());
     let (old_bars, old_ticks) = old.map(|old| (old.bars, old.ticks)).unzip();
     match block {
         Block::Heading { words } => {
@@ -73,6 +74,11 @@ fn line(block: &Block, old: Option<BlockData>, dark: bool) -> BlockData {
             data.kind = BlockKind::Bars;
             data.bars = rows::list(old_bars, bars.iter().map(super::today::bar).collect());
             data.ticks = rows::list(old_ticks, ticks.iter().map(super::today::tick).collect());
+        }
+        Block::Person { row, detail } => {
+            data.kind = BlockKind::Person;
+            data.who = super::today::person(old_who, row, dark);
+            data.detail = super::words(detail);
         }
         Block::Action { id, label, detail } => {
             data.kind = BlockKind::Action;

@@ -107,6 +107,7 @@ fn field(field: &Field) -> FieldData {
         spoken: field.spoken.as_str().into(),
         active: field.active,
         text: field.text,
+        problem: words(&field.problem),
     }
 }
 

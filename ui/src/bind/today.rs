@@ -54,7 +54,7 @@ pub(super) fn show(window: &MainWindow, view: &TodayView, dark: bool) {
     rows::update(state.get_log(), log, |rows| state.set_log(rows));
 }
 
-fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData {
+pub(super) fn person(old: Option<TodayRowData>, row: &TodayRow, dark: bool) -> TodayRowData {
     let spoons = row
         .spoons
         .iter()

@@ -184,6 +184,7 @@ impl Kitchen {
                 spoken: self.words.say("who-said-it"),
                 active: true,
                 text: true,
+                problem: String::new(),
             }],
             ..Entry::default()
         }

@@ -127,6 +127,7 @@ pub(super) fn number_field(
         spoken: spoken.join(" "),
         active: typing.is_active(index),
         text: false,
+        problem: String::new(),
         label,
         value,
         unit,

@@ -59,6 +59,7 @@ impl Kitchen {
                 spoken: words.say("lot-field"),
                 active: true,
                 text: true,
+                problem: String::new(),
             }],
             ..Entry::default()
         });

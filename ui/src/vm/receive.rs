@@ -55,6 +55,7 @@ impl Kitchen {
                 spoken: label,
                 active: true,
                 text: true,
+                problem: String::new(),
             }],
             result: self.receiving.parts.map(|(have, needed)| {
                 let values = [

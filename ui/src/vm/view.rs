@@ -276,6 +276,8 @@ pub struct Field {
     pub active: bool,
     /// Words from a keyboard; else a number from the pad.
     pub text: bool,
+    /// What is wrong with it, said above it; empty where nothing is.
+    pub problem: String,
 }
 
 /// The number pad: what its odd keys are called.
@@ -334,6 +336,11 @@ pub enum Block {
     Action {
         id: String,
         label: String,
+        detail: String,
+    },
+    /// Somebody with the dose in words and drawn, or why there is none; and what else there is to know.
+    Person {
+        row: TodayRow,
         detail: String,
     },
 }

@@ -32,6 +32,7 @@ impl Kitchen {
                         spoken: words.say("set-up-name"),
                         active: true,
                         text: true,
+                        problem: String::new(),
                     }],
                     ..Entry::default()
                 });

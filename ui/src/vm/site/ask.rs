@@ -4,7 +4,7 @@ use super::line::text_field;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
 use crate::vm::make::picture;
-use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
+use crate::vm::view::{Button, Choice, Entry, Link, StepView};
 use hearthdose_core::exchange::is_private;
 use hearthdose_core::order::ContactKind;
 
@@ -40,40 +40,6 @@ impl Kitchen {
                 }
             })
             .collect();
-        view
-    }
-
-    pub(super) fn desk_weigh_view(&self, site: &Site, id: u16) -> StepView {
-        let words = &self.words;
-        let name = site
-            .found
-            .as_ref()
-            .map_or_else(String::new, |found| self.named(found, id));
-        let mut view =
-            StepView::titled(words.say_with("desk-weigh-title", &[("name", name.into())]));
-        view.small_picture = Some(picture("weigh-child"));
-        view.body = vec![words.say("desk-weigh-body")];
-        view.entry = Some(Entry {
-            fields: vec![
-                text_field(
-                    "weight",
-                    words.say("family-weight"),
-                    site.typed("weight"),
-                    true,
-                ),
-                text_field(
-                    "again",
-                    words.say("desk-weigh-second"),
-                    site.typed("again"),
-                    false,
-                ),
-            ],
-            ..Entry::default()
-        });
-        view.note = site
-            .said
-            .map(|said| Note::new(words.say(said), String::new(), None));
-        view.main = Some(self.when_typed(site, "again", "weighed", "desk-weigh-main"));
         view
     }
 

@@ -5,14 +5,13 @@ use hearthdose_core::record::SiteEvent;
 use hearthdose_core::screening::ReasonKind;
 use hearthdose_core::site::Shown;
 use hearthdose_core::time::Now;
-use hearthdose_core::units::BodyWeight;
 
 use super::line::short;
 use super::{Found, Site, Spot};
 use crate::text::Measure;
 use crate::vm::Kitchen;
-use crate::vm::make::{heading, paragraph};
-use crate::vm::view::{Block, Button, Link, Note, ReadingView};
+use crate::vm::make::{heading, paragraph, picture};
+use crate::vm::view::{Block, Button, Link, Note, ReadingView, TodayRow};
 
 impl Kitchen {
     pub(super) fn home_reading(&self, site: &Site) -> ReadingView {
@@ -75,19 +74,43 @@ impl Kitchen {
         view
     }
 
+    /// One person: the dose in words and drawn, or the sign of what holds and why.
     fn desk_line(&self, shown: &Shown) -> Block {
-        let mut label = self.name_at_desk(shown);
-        let told = match &shown.dose {
-            Ok(dose) => self
-                .words
-                .dose_words(dose.form, dose.amount, dose.tablets, Measure::Spoon),
-            Err(_) => self.words.say("desk-no-dose"),
-        };
-        label = format!("{label} · {told}");
+        let name = self.name_at_desk(shown);
         let mut details: Vec<String> = Vec::new();
-        if let Err(reasons) = &shown.dose {
-            details.push(self.words.reasons(&self.name_at_desk(shown), reasons));
-        }
+        let id = format!("person:{}", shown.id);
+        let row = match &shown.dose {
+            Ok(dose) => {
+                let words = &self.words;
+                let amount = words.amount(dose.form, dose.amount, dose.tablets, Measure::Spoon);
+                TodayRow {
+                    id,
+                    name,
+                    from: String::new(),
+                    amount: amount.words,
+                    spoons: amount.spoons,
+                    held: false,
+                    picture: picture("measure"),
+                }
+            }
+            Err(reasons) => {
+                let kind = reasons.iter().map(|reason| reason.kind).max();
+                let (from, drawing) = match kind {
+                    Some(ReasonKind::Stop) => ("row-stop", "allergy-stop"),
+                    Some(ReasonKind::Missing) => ("row-missing", "weigh-child"),
+                    Some(ReasonKind::Hold) | None => ("row-hold", "hold"),
+                };
+                TodayRow {
+                    id,
+                    from: self.words.say(from),
+                    amount: self.words.reasons(&name, reasons),
+                    name,
+                    spoons: Vec::new(),
+                    held: true,
+                    picture: picture(drawing),
+                }
+            }
+        };
         if !shown.ask_in_private.is_empty() {
             details.push(self.words.say("desk-private"));
         }
@@ -100,9 +123,8 @@ impl Kitchen {
                 .iter()
                 .map(|key| self.caution_words(shown, key)),
         );
-        Block::Action {
-            id: format!("person:{}", shown.id),
-            label,
+        Block::Person {
+            row,
             detail: details.join(" "),
         }
     }
@@ -194,14 +216,7 @@ impl Kitchen {
         };
         view.blocks
             .push(row("desk-age", self.coded_age_words(coded.age)));
-        let weighed = found.and_then(|found| found.home.weighings.get(&id));
-        let weight = match weighed {
-            Some(weighing) => weighing.weight.typed().to_owned(),
-            None => coded.weighing.as_ref().map_or_else(
-                || words.say("no-weight"),
-                |weighing| weighing.weight.typed().to_owned(),
-            ),
-        };
+        let weight = found.map_or_else(String::new, |found| self.weight_at_desk(found, shown));
         view.blocks.push(row("desk-weight", weight));
         let swallows = if coded.swallows_tablets { "yes" } else { "no" };
         view.blocks.push(row("desk-swallows", words.say(swallows)));
@@ -283,7 +298,10 @@ impl Kitchen {
                 Err(_) => return false,
             },
             ["weigh", person] => match person.parse() {
-                Ok(person) => Spot::Weigh(person),
+                Ok(person) => {
+                    self.begin_scale(person);
+                    return true;
+                }
                 Err(_) => return false,
             },
             ["ask", person, key] => match person.parse() {
@@ -295,7 +313,6 @@ impl Kitchen {
                 Err(_) => return false,
             },
             ["answer", answer] => return self.answer_here(answer, now),
-            ["weighed"] => return self.weighed_here(now),
             ["lifted"] => return self.lifted_here(now),
             _ => return false,
         };
@@ -331,38 +348,6 @@ impl Kitchen {
         true
     }
 
-    fn weighed_here(&mut self, now: &Now) -> bool {
-        use hearthdose_core::household::Manner;
-        let day = self.site_day(now);
-        let Some(site) = self.site.as_mut() else {
-            return false;
-        };
-        let (Spot::Weigh(person), Some(home)) = (site.spot.clone(), site.home_id()) else {
-            return false;
-        };
-        let weights = ["weight", "again"].map(|field| BodyWeight::parse(site.typed(field)));
-        let [Ok(weight), Ok(again)] = weights else {
-            site.said = Some("family-weight-unread");
-            return true;
-        };
-        // Two readings of one scale agree within half a pound, or one of them is wrong.
-        if weight.distance(&again) > BodyWeight::scale_error().as_picograms() {
-            site.said = Some("desk-weigh-apart");
-            return true;
-        }
-        let event = SiteEvent::HomeWeighed {
-            home,
-            person,
-            weight: weight.typed().to_owned(),
-            on: day,
-            manner: Manner::Site,
-        };
-        if self.note_at_site(now, vec![event]) {
-            self.back_at_site();
-        }
-        true
-    }
-
     fn lifted_here(&mut self, now: &Now) -> bool {
         let Some(site) = &self.site else {
             return false;
@@ -386,6 +371,20 @@ impl Kitchen {
             self.back_at_site();
         }
         true
+    }
+
+    /// As it was weighed here, else as the code has it.
+    pub(super) fn weight_at_desk(&self, found: &Found, shown: &Shown) -> String {
+        let here = found.home.weighings.get(&shown.id);
+        let typed = match here {
+            Some(weighing) => Some(weighing.weight.typed()),
+            None => shown
+                .coded
+                .weighing
+                .as_ref()
+                .map(|weighing| weighing.weight.typed()),
+        };
+        typed.map_or_else(|| self.words.say("no-weight"), str::to_owned)
     }
 
     /// The nickname in the code, or the number that stands for the person there.

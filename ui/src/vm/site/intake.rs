@@ -1,129 +1,94 @@
 //! A family without a code, typed in: one screen a person, one screen a question for all of them.
 //!
-//! What is half done is in the record as soon as the last question is answered; before that nothing is known that would be lost.
+//! Every page that is left is in the record; the answers to the last question make the home of it.
 
 use std::collections::BTreeMap;
 
 use hearthdose_core::exchange::{self, Making, Member, Message, is_private};
-use hearthdose_core::household::{Answer, KnownAge, Manner, Person, Weighing};
-use hearthdose_core::order::CheckedOrder;
+use hearthdose_core::household::{Answer, Person};
 use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
-use hearthdose_core::units::{AgeSpan, BodyWeight};
-use jiff::civil::Date;
 
+use super::family::{Family, Typed};
 use super::line::text_field;
-use super::words::day_or_month;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
-use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
+use crate::vm::view::{Button, Choice, Entry, Link, StepView};
 
 /// People of one family; more live in no household that a code is made for.
 const MOST: usize = 60;
 
-/// What was typed so far.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Family {
-    people: Vec<Typed>,
-    /// The person on the screen.
-    now: Typed,
-    /// The question on the screen, after the people.
-    question: Option<usize>,
-    /// Answers by question and person; who was not asked has none.
-    answers: BTreeMap<(usize, usize), Answer>,
+/// The lines of a person's page, as they are typed.
+pub(super) fn fields(typed: &Typed) -> BTreeMap<String, String> {
+    let fields = [
+        ("name", &typed.name),
+        ("age", &typed.age),
+        ("weight", &typed.weight),
+    ];
+    fields
+        .into_iter()
+        .map(|(id, value)| (id.to_owned(), value.clone()))
+        .collect()
 }
 
-#[derive(Clone, Debug, Default)]
-struct Typed {
-    name: String,
-    age: String,
-    weight: String,
-    /// A grown-up whose age nobody needs.
-    adult: bool,
-    only_bowl: bool,
-}
-
-impl Typed {
-    /// The age as it was told; a grown-up by the press of it only.
-    fn age(&self, today: Date) -> Option<KnownAge> {
-        match self.adult {
-            true => Some(KnownAge::Adult),
-            false => age_of(&self.age, today),
+impl Site {
+    /// The person of the page with what is typed just now.
+    fn typed_here(&self) -> Typed {
+        Typed {
+            name: self.typed("name").to_owned(),
+            age: self.typed("age").to_owned(),
+            weight: self.typed("weight").to_owned(),
+            ..self.family.here()
         }
     }
-}
 
-/// What a line of the screen has that cannot be read.
-fn problem(typed: &Typed, today: Date) -> Option<&'static str> {
-    if typed.name.trim().is_empty() {
-        return Some("family-name-missing");
-    }
-    if !typed.weight.trim().is_empty() && BodyWeight::parse(typed.weight.trim()).is_err() {
-        return Some("family-weight-unread");
-    }
-    if !typed.adult && typed.age.is_empty() {
-        return Some("family-age-missing");
-    }
-    if typed.age(today).is_none() {
-        return Some("family-age-unread");
-    }
-    None
-}
-
-/// A bare number is years, as the field says; a birth date stands as 2029-07-19, or as 2029-07 where its day is not known.
-fn age_of(text: &str, today: Date) -> Option<KnownAge> {
-    let text = text.trim();
-    if text.is_empty() {
-        return None;
-    }
-    if let Some(born) = day_or_month(text) {
-        return (born <= today).then_some(KnownAge::Born(born));
-    }
-    let years = match text.bytes().all(|byte| byte.is_ascii_digit()) {
-        true => format!("{text} y"),
-        false => text.to_owned(),
-    };
-    AgeSpan::parse(&years).ok().map(KnownAge::Told)
-}
-
-impl Family {
-    /// One step back inside the family; false at its first screen.
-    pub(super) fn back(&mut self) -> bool {
-        match self.question {
-            Some(0) => self.question = None,
-            Some(at) => {
-                self.question = Some(at.saturating_sub(1));
-                return true;
-            }
-            None => {}
+    /// Takes over what is typed on a person's page.
+    pub(super) fn write_family(&mut self) {
+        if self.spot == Spot::Family && self.family.question.is_none() {
+            let typed = self.typed_here();
+            self.family.write(typed);
         }
-        let Some(last) = self.people.pop() else {
-            return false;
-        };
-        self.answers.clear();
-        self.now = last;
-        true
     }
 
-    pub(super) fn fields(&self) -> BTreeMap<String, String> {
-        let now = &self.now;
-        let fields = [
-            ("name", &now.name),
-            ("age", &now.age),
-            ("weight", &now.weight),
-        ];
-        fields
-            .into_iter()
-            .map(|(id, value)| (id.to_owned(), value.clone()))
-            .collect()
+    /// Goes to a page of the family.
+    fn turn_to(&mut self, at: usize) {
+        self.family.at = at;
+        self.family.question = None;
+        self.typed = fields(&self.family.here());
+        self.at = None;
     }
 
-    fn names(&self) -> Vec<String> {
-        self.people.iter().map(|typed| typed.name.clone()).collect()
+    /// One step back inside the family; false at its first page.
+    pub(super) fn back_in_family(&mut self) -> bool {
+        self.write_family();
+        let back = self.family.back();
+        if back {
+            self.typed = fields(&self.family.here());
+            self.said = None;
+            self.at = None;
+        }
+        back
     }
 }
 
 impl Kitchen {
+    /// Whether a press leads away from a family that is being typed in, to another page of it or elsewhere.
+    pub(super) fn leaves_family(&self, id: &str) -> bool {
+        let stays = [
+            "grown-up",
+            "only-bowl",
+            "person-in",
+            "family-all",
+            "all-no",
+            "asked",
+        ];
+        let is_here = self
+            .site
+            .as_ref()
+            .is_some_and(|site| site.spot == Spot::Family);
+        is_here && !stays.contains(&id) && !id.starts_with("turn:")
+    }
+
     pub(super) fn family_view(&self, site: &Site) -> StepView {
         match site.family.question {
             None => self.family_person_view(site),
@@ -134,40 +99,34 @@ impl Kitchen {
     fn family_person_view(&self, site: &Site) -> StepView {
         let words = &self.words;
         let family = &site.family;
-        let number = family.people.len().saturating_add(1);
+        let number = family.at.saturating_add(1);
         let mut view =
             StepView::titled(words.say_with("family-person", &[("number", number.into())]));
         if !family.people.is_empty() {
             view.body = vec![words.list(&family.names())];
         }
+        let line = |id: &str, key: &str| text_field(id, words.say(key), site.typed(id), false);
         view.entry = Some(Entry {
             fields: vec![
-                text_field("name", words.say("family-name"), site.typed("name"), true),
-                text_field("age", words.say("family-age"), site.typed("age"), false),
-                text_field(
-                    "weight",
-                    words.say("family-weight"),
-                    site.typed("weight"),
-                    false,
-                ),
+                line("name", "family-name"),
+                line("age", "family-age"),
+                line("weight", "family-weight"),
             ],
             ..Entry::default()
         });
+        let here = family.here();
         let adult = Choice::new("grown-up", words.say("family-adult"), String::new(), "");
         let bowl = Choice::new("only-bowl", words.say("family-bowl"), String::new(), "");
         view.choices = vec![
             Choice {
-                chosen: family.now.adult,
+                chosen: here.adult,
                 ..adult
             },
             Choice {
-                chosen: family.now.only_bowl,
+                chosen: here.only_bowl,
                 ..bowl
             },
         ];
-        view.note = site
-            .said
-            .map(|said| Note::new(words.say(said), String::new(), None));
         let started = !site.typed("name").is_empty();
         view.main = Some(match started {
             true => Button::ready("person-in", words.say("family-next")),
@@ -175,7 +134,10 @@ impl Kitchen {
         });
         if started || !family.people.is_empty() {
             // Also with somebody half typed: then it says what is missing.
-            view.ways = vec![Link::to("family-all", words.say("family-all"))];
+            view.ways = vec![
+                Link::to("family-all", words.say("family-all")),
+                Link::to("family-away", words.say("family-away")),
+            ];
         }
         view
     }
@@ -183,18 +145,13 @@ impl Kitchen {
     /// One question about everybody: who says yes, who is not sure.
     fn family_question_view(&self, site: &Site, index: usize) -> StepView {
         let words = &self.words;
-        let family = &site.family;
-        let Some(question) = site
-            .order
-            .iter()
-            .flat_map(|order| &order.questions)
-            .nth(index)
-        else {
+        let order = site.order.as_ref();
+        let Some(question) = order.and_then(|order| order.questions.get(index)) else {
             return StepView::titled(words.say("family-all"));
         };
         let anybody = words.say("family-anybody");
         let mut view = StepView::titled(words.of_order_about(&question.ask, &anybody));
-        let of = site.order.as_ref().map_or(0, |order| order.questions.len());
+        let of = order.map_or(0, |order| order.questions.len());
         let values = [("number", (index + 1).into()), ("of", of.into())];
         view.place = words.say_with("family-question", &values);
         let private = is_private(&question.key);
@@ -203,8 +160,8 @@ impl Kitchen {
         }
         view.body.push(words.say("family-press"));
         let mut all = true;
-        for (at, typed) in family.people.iter().enumerate() {
-            let given = family.answers.get(&(index, at)).copied();
+        for (at, typed) in site.family.people.iter().enumerate() {
+            let given = typed.answers.get(&question.key).copied();
             all &= given.is_some();
             let told = match given {
                 None => "desk-not-asked",
@@ -240,76 +197,98 @@ impl Kitchen {
             return false;
         };
         match id {
-            "grown-up" => site.family.now.adult = !site.family.now.adult,
-            "only-bowl" => site.family.now.only_bowl = !site.family.now.only_bowl,
-            "person-in" => {
-                self.person_in();
+            "grown-up" | "only-bowl" => {
+                let mut typed = site.typed_here();
+                match id {
+                    "grown-up" => typed.adult = !typed.adult,
+                    _ => typed.only_bowl = !typed.only_bowl,
+                }
+                site.family.write(typed);
             }
-            "family-all" => {
-                // Somebody half typed is never left out.
-                let fields = ["name", "age", "weight"];
-                let empty = fields.iter().all(|field| site.typed(field).is_empty());
-                if empty || self.person_in() {
-                    self.ask_family(0, now);
+            "person-in" => {
+                if self.person_in(now) {
+                    self.next_person();
                 }
             }
+            "family-all" => self.that_is_everybody(now),
             "all-no" => {
-                if let Some(question) = site.family.question {
-                    for at in 0..site.family.people.len() {
-                        let answers = &mut site.family.answers;
-                        answers.entry((question, at)).or_insert(Answer::No);
+                for typed in &mut site.family.people {
+                    if let Some(key) = key_of(site.order.as_ref(), site.family.question) {
+                        typed.answers.entry(key).or_insert(Answer::No);
                     }
                 }
             }
             "asked" => {
-                if let Some(at) = site.family.question {
-                    self.ask_family(at.saturating_add(1), now);
-                }
+                let next = site.family.question.map_or(0, |at| at.saturating_add(1));
+                self.ask_family(next, now);
             }
             _ => {
-                let at = id
-                    .strip_prefix("turn:")
-                    .and_then(|at| at.parse::<usize>().ok());
-                let (Some(at), Some(question)) = (at, site.family.question) else {
+                let at = id.strip_prefix("turn:").and_then(|at| at.parse().ok());
+                let key = key_of(site.order.as_ref(), site.family.question);
+                let people = &mut site.family.people;
+                let typed = at.and_then(|at: usize| people.get_mut(at));
+                let (Some(typed), Some(key)) = (typed, key) else {
                     return false;
                 };
-                let key = (question, at);
                 // No, yes, not sure, and no again.
-                let next = match site.family.answers.get(&key) {
+                let next = match typed.answers.get(&key) {
                     None | Some(Answer::Unsure) => Answer::No,
                     Some(Answer::No) => Answer::Yes,
                     Some(Answer::Yes) => Answer::Unsure,
                 };
-                site.family.answers.insert(key, next);
+                typed.answers.insert(key, next);
             }
         }
         true
     }
 
     /// Takes the person on the screen; says what cannot be read.
-    fn person_in(&mut self) -> bool {
-        let today = self.site_day(&self.clock.now());
+    fn person_in(&mut self, now: &Now) -> bool {
+        let today = self.site_day(now);
         let Some(site) = self.site.as_mut() else {
             return false;
         };
-        let typed = Typed {
-            name: site.typed("name").to_owned(),
-            age: site.typed("age").to_owned(),
-            weight: site.typed("weight").to_owned(),
-            adult: site.family.now.adult,
-            only_bowl: site.family.now.only_bowl,
-        };
-        site.said = problem(&typed, today);
-        if site.said.is_none() && site.family.people.len() >= MOST {
-            site.said = Some("family-full");
-        }
-        if site.said.is_some() {
+        let typed = site.typed_here();
+        let full = site.family.at >= MOST;
+        let said = typed.problem(today).or(full.then_some("family-full"));
+        if let Some(said) = said {
+            site.say(said);
             return false;
         }
-        site.family.people.push(typed);
-        site.family.now = Typed::default();
-        site.typed.clear();
+        site.family.write(typed);
         true
+    }
+
+    fn next_person(&mut self) {
+        if let Some(site) = self.site.as_mut() {
+            let next = site.family.at.saturating_add(1);
+            site.turn_to(next);
+        }
+        self.keep_family();
+    }
+
+    /// Somebody half typed is never left out: their page comes up with what is missing.
+    fn that_is_everybody(&mut self, now: &Now) {
+        let today = self.site_day(now);
+        let Some(site) = self.site.as_mut() else {
+            return;
+        };
+        let blank = site.typed_here().is_blank() && site.family.at >= site.family.people.len();
+        if !blank && !self.person_in(now) {
+            return;
+        }
+        let Some(site) = self.site.as_mut() else {
+            return;
+        };
+        site.family.drop_blank();
+        match site.family.first_problem(today) {
+            Some((at, said)) => {
+                site.turn_to(at);
+                site.say(said);
+            }
+            None if site.family.people.is_empty() => {}
+            None => self.ask_family(0, now),
+        }
     }
 
     /// The next question, or the end of them.
@@ -317,12 +296,21 @@ impl Kitchen {
         let Some(site) = self.site.as_mut() else {
             return;
         };
-        let questions = site.order.as_ref().map_or(0, |order| order.questions.len());
-        if at < questions {
-            site.family.question = Some(at);
+        let Some(order) = &site.order else {
             return;
+        };
+        let next = match at < order.questions.len() {
+            true => Some(at),
+            // Nobody is left unasked, whatever changed meanwhile.
+            false => site.family.first_open(order),
+        };
+        match next {
+            Some(next) => {
+                site.family.question = Some(next);
+                self.keep_family();
+            }
+            None => self.family_done(now),
         }
-        self.family_done(now);
     }
 
     fn family_done(&mut self, now: &Now) {
@@ -331,9 +319,7 @@ impl Kitchen {
             return;
         };
         let home = code.household;
-        if !self.see_home(code, &text, now) {
-            return;
-        }
+        events.insert(0, SiteEvent::HomeSeen { home, code: text });
         events.push(SiteEvent::HomeNamed {
             home,
             words: self
@@ -346,10 +332,8 @@ impl Kitchen {
             .map(|site| (None, Event::Site { site }))
             .collect();
         if self.write_at_site(now, events) {
+            self.end_family();
             self.show_home(home, now);
-            if let Some(site) = self.site.as_mut() {
-                site.family = Family::default();
-            }
         }
     }
 
@@ -358,23 +342,24 @@ impl Kitchen {
         &mut self,
         now: &Now,
     ) -> Option<(exchange::HouseholdCode, String, Vec<SiteEvent>)> {
-        let fresh = self.ids.fresh().to_string();
+        // Under its name in the record, so that a second try makes the same home of it.
+        let fresh = match self.site.as_ref()?.family.id {
+            Some(id) => id,
+            None => self.ids.fresh(),
+        };
         let random = self.ids.device_random()?;
         let day = self.site_day(now);
         let site = self.site.as_ref()?;
         let order = site.order.as_ref()?;
-        let household = random.household(&order.id, &fresh);
-        let names: Vec<String> = (0..site.family.people.len())
-            .map(|at| at.to_string())
-            .collect();
+        let household = random.household(&order.id, &fresh.to_string());
+        let family: &Family = &site.family;
+        let names: Vec<String> = (0..family.people.len()).map(|at| at.to_string()).collect();
         let marks: Vec<&str> = names.iter().map(String::as_str).collect();
         let ids = random.people(household, &marks);
-        let people: Vec<Person> = site
-            .family
+        let people: Vec<Person> = family
             .people
             .iter()
-            .enumerate()
-            .map(|(at, typed)| self.person_of(site, order, at, typed, day))
+            .map(|typed| typed.person(day))
             .collect();
         let members: Vec<Member<'_>> = ids
             .iter()
@@ -411,31 +396,12 @@ impl Kitchen {
         }
         Some((code, text, private))
     }
+}
 
-    fn person_of(
-        &self,
-        site: &Site,
-        order: &CheckedOrder,
-        at: usize,
-        typed: &Typed,
-        day: Date,
-    ) -> Person {
-        let mut person = Person::named(&typed.name.chars().take(24).collect::<String>());
-        person.age = typed.age(day);
-        person.swallows_tablets = !typed.only_bowl;
-        person.weighing = BodyWeight::parse(&typed.weight)
-            .ok()
-            .map(|weight| Weighing {
-                weight,
-                on: Some(day),
-                manner: Manner::Told,
-                hold_lifted: false,
-            });
-        for (index, question) in order.questions.iter().enumerate() {
-            if let Some(answer) = site.family.answers.get(&(index, at)) {
-                person.answers.insert(question.key.clone(), *answer);
-            }
-        }
-        person
-    }
+fn key_of(
+    order: Option<&hearthdose_core::order::CheckedOrder>,
+    question: Option<usize>,
+) -> Option<String> {
+    let question = order?.questions.get(question?)?;
+    Some(question.key.clone())
 }

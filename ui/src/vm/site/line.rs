@@ -1,6 +1,6 @@
 //! The line: the next home is scanned, looked up, or typed in.
 
-use hearthdose_core::exchange::{HouseholdCode, Message, Scan};
+use hearthdose_core::exchange::{HouseholdCode, MARK, Message, Scan};
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
@@ -40,6 +40,7 @@ impl Kitchen {
             Link::to("look-for-codes", words.say("receive-look")),
             Link::to("find", words.say("site-find")),
             Link::to("waiting", words.say("site-waiting")),
+            Link::to("station", words.say("site-station")),
             Link::to("shelves", words.say("site-shelves")),
             Link::to("day", words.say("site-day")),
             Link::to("orders", words.say("site-orders")),
@@ -81,8 +82,8 @@ impl Kitchen {
 
     fn say_at_site(&mut self, said: &'static str) {
         if let Some(site) = self.site.as_mut() {
-            site.said = Some(said);
             site.typed.clear();
+            site.say(said);
         }
     }
 
@@ -142,10 +143,14 @@ impl Kitchen {
     pub(super) fn show_home(&mut self, home: HouseholdId, now: &Now) {
         self.look_at(home, now);
         if let Some(site) = self.site.as_mut() {
+            let (before, here) = match site.spot {
+                Spot::Station => (Spot::Station, Spot::StationHome),
+                _ => (Spot::Line, Spot::Home),
+            };
             if site.found.is_some() {
                 site.trail.clear();
-                site.spot = Spot::Line;
-                site.go(Spot::Home);
+                site.spot = before;
+                site.go(here);
             } else {
                 site.said = Some("line-nothing-known");
                 site.typed.clear();
@@ -180,7 +185,11 @@ impl Kitchen {
         let Some(site) = self.site.as_mut() else {
             return;
         };
-        match site.store.find_homes(site.typed("find"), MOST) {
+        let words = match site.spot {
+            Spot::Station => site.typed("code"),
+            _ => site.typed("find"),
+        };
+        match site.store.find_homes(words, MOST) {
             Ok(list) => site.list = list,
             Err(error) => self.tell_error(&error.into()),
         }
@@ -201,15 +210,16 @@ impl Kitchen {
         let words = &self.words;
         let mut view = StepView::titled(words.say("waiting-title"));
         view.body = vec![words.say("waiting-body")];
-        view.choices = self.home_choices(site);
-        if site.list.is_empty() {
+        view.choices = self.parked_choices(site);
+        view.choices.extend(self.home_choices(site));
+        if view.choices.is_empty() {
             view.body = vec![words.say("waiting-none")];
         }
         view.main = Some(Button::ready("line", words.say("site-next")));
         view
     }
 
-    fn home_choices(&self, site: &Site) -> Vec<Choice> {
+    pub(super) fn home_choices(&self, site: &Site) -> Vec<Choice> {
         let words = &self.words;
         let zone = jiff::tz::TimeZone::get(&self.clock.zone()).unwrap_or(jiff::tz::TimeZone::UTC);
         let lines = site.list.iter().map(|line| {
@@ -242,6 +252,11 @@ impl Kitchen {
     }
 }
 
+/// Whether this is the text of a code, not the name of somebody.
+pub(super) fn is_code(text: &str) -> bool {
+    text.starts_with(MARK)
+}
+
 /// The beginning of a home's number, enough to tell two apart in a list.
 pub(super) fn short(number: &str) -> String {
     number.chars().take(6).collect()
@@ -256,5 +271,6 @@ pub(super) fn text_field(id: &str, label: String, value: &str, active: bool) -> 
         unit: String::new(),
         active,
         text: true,
+        problem: String::new(),
     }
 }

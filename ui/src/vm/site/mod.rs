@@ -6,17 +6,22 @@
 mod ask;
 mod day;
 mod desk;
+mod family;
 mod forget;
 mod give;
 mod intake;
 mod line;
 mod orders;
+mod park;
 mod pin;
+mod problem;
 mod record;
 mod roles;
+mod scale;
 mod shelf;
 mod shelves;
 mod shift;
+mod station;
 mod undo;
 mod words;
 
@@ -28,13 +33,15 @@ use hearthdose_core::record::{DeviceId, FactId, LotName};
 use hearthdose_core::site::{Home, Serving, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
+use hearthdose_core::units::WeightUnit;
 
 use super::ports::{Paper, Shelf};
 use super::view::{Intent, Link, ReadingView, Screen, View};
+use super::weigh::Weigh;
 use super::{Kitchen, Telling};
 use crate::text::Words;
+use family::Family;
 pub(super) use give::SITE;
-use intake::Family;
 use pin::Pad;
 
 /// Where one is at the site.
@@ -48,6 +55,12 @@ enum Spot {
     Find,
     Waiting,
     Family,
+    /// What was typed of a family is thrown away.
+    FamilyAway,
+    /// The next home at the scale is awaited.
+    Station,
+    /// Who of a home is weighed.
+    StationHome,
     /// The home in front.
     Home,
     Person(u16),
@@ -105,6 +118,12 @@ pub(super) struct Site {
     list: Vec<HomeLine>,
     /// Why the last thing led nowhere.
     said: Option<&'static str>,
+    /// The line that has the keyboard; else the first one.
+    at: Option<String>,
+    /// Somebody is on the scale.
+    scale: Option<Weigh>,
+    /// The unit of the scale, as it was last.
+    unit: WeightUnit,
     /// A PIN is asked for, above everything else.
     pad: Option<Pad>,
     /// What was pressed last, to be done after all when the lead's PIN was typed.
@@ -120,18 +139,23 @@ impl Site {
             self.trail.retain(|before| *before != left);
             self.trail.push(left);
         }
+        self.clear();
+    }
+
+    /// Nothing is typed, and nothing was wrong.
+    fn clear(&mut self) {
         self.typed.clear();
         self.said = None;
+        self.at = None;
     }
 
     /// Back to the line, with nobody in front.
     fn next_home(&mut self) {
         self.spot = Spot::Line;
         self.trail.clear();
-        self.typed.clear();
+        self.clear();
         self.found = None;
         self.slip = None;
-        self.said = None;
         self.family = Family::default();
     }
 
@@ -145,12 +169,13 @@ impl Site {
 
     /// Whether the next home is awaited.
     pub(super) fn is_in_line(&self) -> bool {
-        self.spot == Spot::Line && self.pad.is_none()
+        matches!(self.spot, Spot::Line | Spot::Station) && self.pad.is_none()
     }
 
     /// Why the last thing led nowhere.
     pub(super) fn say(&mut self, said: &'static str) {
         self.said = Some(said);
+        self.at = problem::field_of(said).map(str::to_owned);
     }
 
     fn home_id(&self) -> Option<HouseholdId> {
@@ -198,6 +223,9 @@ impl Kitchen {
             papers: Vec::new(),
             list: Vec::new(),
             said: None,
+            at: None,
+            scale: None,
+            unit: WeightUnit::Pounds,
             pad: None,
             pressed: String::new(),
             is_lead: false,
@@ -253,7 +281,8 @@ impl Kitchen {
             .collect();
         site.typed.insert(id.to_owned(), words);
         site.said = None;
-        if site.spot == Spot::Find {
+        site.at = Some(id.to_owned());
+        if matches!(site.spot, Spot::Find | Spot::Station) {
             self.find_homes();
         }
     }
@@ -262,18 +291,23 @@ impl Kitchen {
         if self.telling.is_some() {
             return;
         }
-        if self.back_from_pad() {
+        if self.back_from_pad() || self.back_at_scale() {
             return;
         }
         let Some(site) = self.site.as_mut() else {
             return;
         };
-        if site.spot == Spot::Family && site.family.back() {
-            site.typed = site.family.fields();
-            return;
+        if site.spot == Spot::Family {
+            let stays = site.back_in_family();
+            self.keep_family();
+            if stays {
+                return;
+            }
         }
-        site.typed.clear();
-        site.said = None;
+        let Some(site) = self.site.as_mut() else {
+            return;
+        };
+        site.clear();
         match site.trail.pop() {
             Some(spot) => site.spot = spot,
             None if site.spot == Spot::Line || site.spot == Spot::Orders => self.leave_site(),
@@ -292,6 +326,10 @@ impl Kitchen {
         }
         if let Some(site) = self.site.as_mut() {
             id.clone_into(&mut site.pressed);
+            site.write_family();
+        }
+        if self.leaves_family(id) {
+            self.keep_family();
         }
         let go = match id {
             "line" => {
@@ -327,6 +365,9 @@ impl Kitchen {
                 let _ = self.press_order(id, now)
                     || self.press_line(id, now)
                     || self.press_family(id, now)
+                    || self.press_parked(id, now)
+                    || self.press_scale(id, now)
+                    || self.press_station(id, now)
                     || self.press_desk(id, now)
                     || self.press_give(id, now)
                     || self.press_undo(id, now)
@@ -342,6 +383,14 @@ impl Kitchen {
     }
 
     pub(super) fn site_screen(&self, now: &Now) -> Screen {
+        let mut screen = self.site_spot(now);
+        if let (Screen::Step(step), Some(site)) = (&mut screen, &self.site) {
+            self.show_problem(site, step);
+        }
+        screen
+    }
+
+    fn site_spot(&self, now: &Now) -> Screen {
         if let Some(telling) = &self.telling {
             return Screen::step(self.telling_view(telling));
         }
@@ -358,10 +407,13 @@ impl Kitchen {
             Spot::Find => Screen::step(self.find_view(site)),
             Spot::Waiting => Screen::step(self.waiting_view(site)),
             Spot::Family => Screen::step(self.family_view(site)),
+            Spot::FamilyAway => Screen::step(self.family_away_view(site)),
+            Spot::Station => Screen::step(self.station_view(site)),
+            Spot::StationHome => Screen::step(self.station_home_view(site)),
             Spot::Home => Screen::Reading(self.home_reading(site)),
             Spot::Person(id) => Screen::Reading(self.desk_person_reading(site, *id)),
             Spot::Ask(id, key) => Screen::step(self.desk_ask_view(site, *id, key)),
-            Spot::Weigh(id) => Screen::step(self.desk_weigh_view(site, *id)),
+            Spot::Weigh(_) => Screen::step(self.scale_view(site)),
             Spot::Lift(id, key) => Screen::step(self.lift_view(site, *id, key)),
             Spot::Lead => Screen::step(self.lead_view(site)),
             Spot::Slip => Screen::Reading(self.site_slip_reading(site)),

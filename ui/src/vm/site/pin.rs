@@ -163,6 +163,7 @@ impl Kitchen {
                 spoken: words.say_with("pin-spoken", &[("count", digits.into())]),
                 active: true,
                 text: false,
+                problem: String::new(),
             }],
             pad: Some(Keys {
                 point: None,

@@ -23,6 +23,8 @@ impl Kitchen {
                         site.spot,
                         Spot::Find
                             | Spot::Waiting
+                            | Spot::Station
+                            | Spot::StationHome
                             | Spot::Day
                             | Spot::Help
                             | Spot::Orders
@@ -32,6 +34,11 @@ impl Kitchen {
             ),
             ("find", "site-find", site.spot == Spot::Find),
             ("waiting", "site-waiting", site.spot == Spot::Waiting),
+            (
+                "station",
+                "site-station",
+                matches!(site.spot, Spot::Station | Spot::StationHome),
+            ),
             ("shelves", "site-shelves", at_shelves),
             ("day", "site-day", site.spot == Spot::Day),
             (

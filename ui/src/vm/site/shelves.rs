@@ -187,7 +187,7 @@ impl Kitchen {
             Some(Ok(arrival)) => arrival,
             Some(Err(said)) => {
                 if let Some(site) = self.site.as_mut() {
-                    site.said = Some(said);
+                    site.say(said);
                 }
                 return;
             }
@@ -293,7 +293,7 @@ impl Kitchen {
             return;
         };
         let Ok(counted) = site.typed("counted").parse::<u32>() else {
-            site.said = Some("receive-packs-no-count");
+            site.say("count-unread");
             return;
         };
         let sum = site.stock.lot(&lot).map_or(0, |lot| lot.packs());

@@ -2,6 +2,7 @@
 //!
 //! The weight is kept as it was typed; two readings that do not agree are taken again, never averaged away.
 
+mod reading;
 mod words;
 
 use hearthdose_core::growth::Plausibility;
@@ -52,6 +53,24 @@ pub(super) struct Weigh {
 }
 
 impl Weigh {
+    /// Nothing was read yet.
+    fn of(name: &str, unit: WeightUnit) -> Weigh {
+        let mut weigh = Weigh {
+            person: None,
+            name: name.to_owned(),
+            for_set_up: false,
+            step: Step::How,
+            trail: Vec::new(),
+            manner: Manner::Alone,
+            unit,
+            turns: [Typing::default(), Typing::default()],
+            day: Typing::of(&[2, 2, 4]),
+            unit_is_right: false,
+        };
+        weigh.clear();
+        weigh
+    }
+
     fn go(&mut self, step: Step) {
         self.trail.push(self.step);
         self.step = step;
@@ -127,7 +146,7 @@ impl Weigh {
     }
 
     /// The weight to keep; none while something is missing or the two do not agree.
-    fn found(&self) -> Option<BodyWeight> {
+    pub(super) fn found(&self) -> Option<BodyWeight> {
         let first = self.of_turn(0)?;
         if !self.takes_two_turns() {
             return Some(first);
@@ -149,19 +168,11 @@ impl Kitchen {
                 .unwrap_or(WeightUnit::Pounds),
             None => WeightUnit::Pounds,
         };
-        let mut weigh = Weigh {
+        let weigh = Weigh {
             person,
-            name: name.to_owned(),
             for_set_up: set_up,
-            step: Step::How,
-            trail: Vec::new(),
-            manner: Manner::Alone,
-            unit,
-            turns: [Typing::default(), Typing::default()],
-            day: Typing::of(&[2, 2, 4]),
-            unit_is_right: false,
+            ..Weigh::of(name, unit)
         };
-        weigh.clear();
         let before = self.open.as_mut().and_then(|open| open.put_aside.take());
         let same = before.filter(|before| {
             (before.person, before.for_set_up) == (person, set_up) && before.name == name

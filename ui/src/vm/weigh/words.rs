@@ -99,7 +99,7 @@ impl Kitchen {
         view
     }
 
-    fn read_view(&self, weigh: &Weigh, turn: usize) -> StepView {
+    pub(in crate::vm) fn read_view(&self, weigh: &Weigh, turn: usize) -> StepView {
         let words = &self.words;
         let named = |key: &str| words.say_with(key, &[("name", weigh.name.as_str().into())]);
         let together = weigh.manner == Manner::Together;
