@@ -228,9 +228,9 @@ impl Records for World {
         Store::open_with(&self.path(shelf), &self.setup.borrow())
     }
 
-    fn wipe_practice(&self) -> Result<(), StoreError> {
+    fn wipe(&self, shelf: Shelf) -> Result<(), StoreError> {
         for ending in ["", "-wal", "-shm"] {
-            let mut name = self.path(Shelf::Practice).into_os_string();
+            let mut name = self.path(shelf).into_os_string();
             name.push(ending);
             let _ = std::fs::remove_file(name);
         }

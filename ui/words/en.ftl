@@ -1353,6 +1353,7 @@ forget-printed = { $name } lies in { $place }. Print it from there.
 
 ## Families that wait half typed in
 
+family-weight-adult = Weight with unit: not needed here
 family-half = Half typed in. Press to go on.
 family-unnamed = Nobody has a name yet
 family-away = Throw this away
@@ -1372,3 +1373,29 @@ station-next = Next on the scale
 scale-held = Somebody holds them in their arms
 scale-alone = They stand on the scale alone
 count-unread = How many are there? Write a whole number.
+
+## A record as codes
+
+codes-field = Part of a record
+codes-show = Show my record as codes
+codes-title = Let the other tablet scan this
+codes-page = Part { $number } of { $of }
+codes-file = Record { $number } of { $of }
+codes-body = The other tablet shows how many parts it has. It does not matter which part comes first.
+codes-next = Next part
+codes-by-itself = Turn the parts slowly by itself
+codes-by-hand = Stop, I turn them by hand
+codes-next-file = Next record
+codes-not = Too long for codes
+codes-not-body = One entry is too long for a code. Write the record to a file.
+codes-not-a-part = This is no part of a tablet's record. Scan the code that the other tablet shows.
+
+## A kitchen table at the door
+
+table-way = At the table
+table-title = Sit down at their table?
+table-body = This device leads through their doses. What is known of them here is taken over.
+table-back = The way back to the site leads to this home again.
+table-main = Sit down with them
+table-to-site = Back to the site
+forget-table = Their record of the kitchen on this device goes too.

@@ -1296,8 +1296,8 @@ roles-none = No hay ningún PIN.
 roles-none-body = Cualquiera puede decir que es la persona encargada. Ponga el PIN de la persona encargada.
 roles-lead = PIN de la persona encargada
 roles-volunteer = PIN de los voluntarios
-roles-is-set = Ya está puesto. Toque para cambiarlo.
-roles-not-set = No está puesto. Toque para ponerlo.
+roles-is-set = Ya hay uno. Toque para cambiarlo.
+roles-not-set = No hay ninguno. Toque para ponerlo.
 roles-lead-first = Ponga primero el PIN de la persona encargada.
 roles-erasure = Recibo del último hogar que se olvidó
 pin-open-title = ¿Quién trabaja aquí?
@@ -1327,7 +1327,7 @@ pin-repeated = La misma cifra repetida es fácil de adivinar. Elija otras.
 pin-in-a-row = Las cifras seguidas son fáciles de adivinar. Elija otras.
 pin-differs = Los dos no eran iguales. Elija un PIN otra vez.
 pin-same = El otro grupo tiene este PIN. Elija otro.
-pin-set = El PIN está puesto
+pin-set = El PIN está guardado
 pin-set-body = Guárdelo donde lo encuentre. Solo el PIN de la persona encargada pone otro.
 pin-not = El PIN no se puso
 pin-not-body = Este aparato no pudo hacerlo seguro. Abra el programa de nuevo. Después pruebe otra vez.
@@ -1340,8 +1340,8 @@ forget-body = Todo lo que se sabe de estas personas sale de este aparato para si
 forget-others = Las otras tabletas también las olvidan cuando se juntan los registros.
 forget-stays = Lo que salió de cada lote queda contado. No nombra a nadie.
 forget-unheard = { $count ->
-    [one] { $count } anotación todavía no está en ningún archivo de este lugar.
-   *[other] { $count } anotaciones todavía no están en ningún archivo de este lugar.
+    [one] { $count } anotación todavía no está en ningún archivo de este centro.
+   *[other] { $count } anotaciones todavía no están en ningún archivo de este centro.
   }
 forget-unheard-body = Escriba primero su registro. O diga por qué se olvida sin eso.
 forget-reason = Por qué, sin nombres
@@ -1362,6 +1362,7 @@ forget-printed = { $name } está en { $place }. Imprímalo desde allí.
 
 ## Families that wait half typed in
 
+family-weight-adult = Peso con unidad: aquí no hace falta
 family-half = A medio escribir. Toque para seguir.
 family-unnamed = Nadie tiene nombre todavía
 family-away = Borrar esto
@@ -1381,3 +1382,29 @@ station-next = Siguiente en la báscula
 scale-held = Alguien le tiene en brazos
 scale-alone = Está de pie sin ayuda
 count-unread = ¿Cuántos hay? Escriba un número entero.
+
+## A record as codes
+
+codes-field = Parte de un registro
+codes-show = Mostrar mi registro en códigos
+codes-title = Deje que la otra tableta escanee esto
+codes-page = Parte { $number } de { $of }
+codes-file = Registro { $number } de { $of }
+codes-body = La otra tableta muestra cuántas partes tiene. No importa qué parte va primero.
+codes-next = Parte siguiente
+codes-by-itself = Pasar las partes despacio, sin tocar
+codes-by-hand = Parar, las paso a mano
+codes-next-file = Registro siguiente
+codes-not = Demasiado largo para códigos
+codes-not-body = Una anotación es demasiado larga para un código. Escriba el registro en un archivo.
+codes-not-a-part = Esto no es parte del registro de una tableta. Escanee el código que muestra la otra tableta.
+
+## A kitchen table at the door
+
+table-way = En la mesa
+table-title = ¿Sentarse a su mesa?
+table-body = Este aparato los guía en sus dosis. Lo que se sabe de ellos aquí se toma.
+table-back = El camino de vuelta lleva otra vez a este hogar.
+table-main = Sentarse con ellos
+table-to-site = Volver al centro
+forget-table = También se borra su registro de la cocina en este aparato.

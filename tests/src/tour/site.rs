@@ -34,8 +34,32 @@ impl Tour<'_> {
         self.press("leave-site");
     }
 
+    /// The record as codes, and a home's own table.
+    fn codes_and_table(&mut self) {
+        self.press("shift");
+        self.write("code", "0123456789");
+        self.press("read-part");
+        self.see("site-shift");
+        self.press("show-shift");
+        self.see("site-codes");
+        self.press("by-itself");
+        self.see("site-codes-turning");
+        self.press("by-hand");
+        self.press("find");
+        self.write("find", "joos");
+        let home = self.find("home:");
+        self.press(&home);
+        self.press("at-table");
+        self.see("site-table");
+        self.press("sit-down");
+        self.see("site-at-table");
+        self.press("to-site");
+        self.press("line");
+    }
+
     /// PINs are set, a home is forgotten behind the lead's, and the volunteers' opens the site.
     fn pins(&mut self) {
+        self.press("line");
         self.press("roles");
         self.see("site-roles-none");
         self.press("pin-lead");
@@ -221,5 +245,6 @@ impl Tour<'_> {
         self.press("lead");
         self.see("site-lead");
         self.press("line");
+        self.codes_and_table();
     }
 }

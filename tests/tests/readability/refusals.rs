@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 78] = [
+const REFUSALS: [&str; 80] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -84,6 +84,8 @@ const REFUSALS: [&str; 78] = [
     "pin-not-body",
     "forget-unheard-body",
     "forget-failed-body",
+    "codes-not-body",
+    "codes-not-a-part",
 ];
 
 /// Nothing to do is an answer too.

@@ -78,6 +78,7 @@ fn a_home_in_no_file_is_forgotten_only_with_a_reason() {
     press(&mut kitchen, "shelves");
     assert!(words(&kitchen).contains("Lot QD9000. 28 packs"));
     // The receipt can be had again.
+    press(&mut kitchen, "line");
     press(&mut kitchen, "roles");
     press(&mut kitchen, "last-erasure");
     assert_eq!(receipt(&kitchen), erasure);

@@ -4,10 +4,13 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod codes;
 mod families;
 mod forget;
+mod minutes;
 mod pins;
 mod station;
+mod table;
 mod undo;
 
 use hearthdose_core::exchange::{Message, Scan, Slip};

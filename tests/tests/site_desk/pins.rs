@@ -20,6 +20,7 @@ fn keys(kitchen: &mut Kitchen, digits: &str) {
 
 /// Sets the PIN of a role; `lead` is the lead's, where that is asked for.
 pub(super) fn set_pin(kitchen: &mut Kitchen, role: &str, lead: &str, pin: &str) {
+    press(kitchen, "line");
     press(kitchen, "roles");
     press(kitchen, role);
     if !lead.is_empty() {

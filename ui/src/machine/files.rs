@@ -108,13 +108,16 @@ impl Records for Files {
         Store::open(&self.path(shelf))
     }
 
-    fn wipe_practice(&self) -> Result<(), StoreError> {
-        let path = self.path(Shelf::Practice);
+    fn wipe(&self, shelf: Shelf) -> Result<(), StoreError> {
         for ending in ["", "-wal", "-shm"] {
-            let mut name = path.clone().into_os_string();
+            let mut name = self.path(shelf).into_os_string();
             name.push(ending);
-            // Not there is as good as gone; one that stays shows when it is opened.
-            let _ = std::fs::remove_file(PathBuf::from(name));
+            match std::fs::remove_file(PathBuf::from(name)) {
+                Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
+                    return Err(error.into());
+                }
+                _ => {}
+            }
         }
         Ok(())
     }

@@ -7,6 +7,7 @@ use hearthdose_core::time::Now;
 
 use super::make::picture;
 use super::ports::{Camera, Mirrored, NoSight, Sight};
+use super::site::Site;
 use super::view::{Note, StepView};
 use super::{Kitchen, Place};
 
@@ -48,14 +49,15 @@ impl Kitchen {
     fn waits_for_code(&self) -> bool {
         self.telling.is_none()
             && match &self.site {
-                Some(site) => site.is_in_line(),
+                Some(site) => site.waits_for_code(),
                 None => self.place == Place::Receive && !self.receiving.asks(),
             }
     }
 
     /// Whether there is something to see that changes by itself.
     pub(super) fn is_looking(&self) -> bool {
-        self.eye.shows != Shows::Nothing
+        let site = self.site.as_ref();
+        self.eye.shows != Shows::Nothing || site.is_some_and(Site::turns_by_itself)
     }
 
     /// Looks where a code is waited for, and lets the camera rest everywhere else.
@@ -92,7 +94,7 @@ impl Kitchen {
                 return;
             }
             if self.site.is_some() {
-                self.scan_home(&text, now);
+                self.code_at_site(&text, now);
             } else {
                 self.read_code(&text);
             }

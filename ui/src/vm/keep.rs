@@ -148,7 +148,7 @@ impl Kitchen {
 
     fn begin_practice(&mut self) -> Result<(), KeepError> {
         let now = self.clock.now();
-        self.records.wipe_practice()?;
+        self.records.wipe(Shelf::Practice)?;
         let household = demo::household(&now, &self.clock.zone());
         self.begin_household(
             Shelf::Practice,

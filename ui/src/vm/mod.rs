@@ -37,6 +37,7 @@ mod wrong;
 
 use std::collections::BTreeSet;
 
+use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::prep::PersonId;
 use hearthdose_core::record::{Clock as RecordClock, DeviceId, Fact, FactId, State};
@@ -136,6 +137,8 @@ pub struct Kitchen {
     receiving: receive::Receiving,
     /// The site that is worked at, instead of a home's table.
     site: Option<Site>,
+    /// The home of the site whose table this is; Back leads there.
+    at_table_of: Option<HouseholdId>,
     /// The homes of this device with their names.
     homes: Vec<(u16, String)>,
     /// One thing to be told above everything else, until it is read.
@@ -210,6 +213,7 @@ impl Kitchen {
             papers: Vec::new(),
             receiving: receive::Receiving::default(),
             site: None,
+            at_table_of: None,
             homes: Vec::new(),
             telling: None,
             seen: None,
@@ -394,6 +398,7 @@ impl Kitchen {
                 here,
                 ..Link::to(id, self.words.say(key))
             })
+            .chain(self.site_way())
             .collect()
     }
 }

@@ -76,11 +76,11 @@ pub trait Records {
     /// What the store says; nothing is lost.
     fn open(&self, shelf: Shelf) -> Result<(Store, Opening), StoreError>;
 
-    /// Puts the practice record away and begins anew.
+    /// Takes a record away for good: the practice, or that of a home which is forgotten.
     ///
     /// # Errors
-    /// What the store says.
-    fn wipe_practice(&self) -> Result<(), StoreError>;
+    /// What the disk says; then it may still be there.
+    fn wipe(&self, shelf: Shelf) -> Result<(), StoreError>;
 }
 
 /// What a camera sees, as a mirror shows it, small enough for a screen: rows of gray pixels, 0 black to 255 white.

@@ -38,6 +38,7 @@ impl Kitchen {
         match id {
             "practise" => self.practise(),
             "work-at-site" => self.work_at_site(now),
+            "to-site" => self.back_to_site(now),
             "with-order" | "look-for-papers" => {
                 self.look_for_papers();
                 self.go(Place::Papers);
@@ -121,6 +122,11 @@ impl Kitchen {
         }
         if self.place == Place::SetUp {
             self.leave_set_up();
+            return;
+        }
+        if self.place == Place::Today && self.trail.is_empty() && self.at_table_of.is_some() {
+            let now = self.clock.now();
+            self.back_to_site(&now);
             return;
         }
         self.place = match (self.trail.pop(), &self.open) {

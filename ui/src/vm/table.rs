@@ -69,6 +69,7 @@ impl Kitchen {
             .iter()
             .map(|(id, key)| Link::to(id, words.say(key)))
             .chain(self.alarm_way(open, now))
+            .chain(self.site_way())
             .collect(),
             bars_title: words.say(if bars.is_empty() {
                 "bars-none"
@@ -392,7 +393,11 @@ impl Kitchen {
         let mut view = StepView::titled(words.say(title));
         view.small_picture = Some(picture("table-clean"));
         view.body = vec![body];
-        view.ways = self.practice_ways(open).into_iter().collect();
+        view.ways = self
+            .practice_ways(open)
+            .into_iter()
+            .chain(self.site_way())
+            .collect();
         view.asides = vec![
             Link::to("record", words.say("shelf-record")),
             Link::to("order", words.say("shelf-order")),

@@ -50,23 +50,33 @@ impl Store {
     /// # Errors
     /// As [`Store::home`].
     pub fn notices(&self) -> Result<Vec<Notice>, StoreError> {
+        let texts = self.notice_texts()?;
+        let read = texts.iter().map(|text| parse_notice(text.as_bytes()));
+        Ok(read.filter_map(Result::ok).collect())
+    }
+
+    /// The texts of the same messages, as they were taken in.
+    ///
+    /// # Errors
+    /// As [`Store::home`].
+    pub fn notice_texts(&self) -> Result<Vec<String>, StoreError> {
         let clause = "WHERE instr(body, '\"notice-taken\"') > 0 OR number IN (SELECT fact FROM site_correction) ORDER BY millis, counter, device, sequence";
         let facts: Vec<Fact> = facts::rows(&self.connection, clause, [])?
             .iter()
             .map(FactRow::fact)
             .collect::<Result<_, _>>()?;
-        let mut notices: Vec<Notice> = Vec::new();
+        let mut notices: Vec<(Notice, String)> = Vec::new();
         for fact in effective(&facts).facts {
             if let Event::NoticeTaken { text } = &fact.event
                 && let Ok(notice) = parse_notice(text.as_bytes())
                 && !notices
                     .iter()
-                    .any(|known| known.fingerprint == notice.fingerprint)
+                    .any(|(known, _)| known.fingerprint == notice.fingerprint)
             {
-                notices.push(notice);
+                notices.push((notice, text.clone()));
             }
         }
-        Ok(notices)
+        Ok(notices.into_iter().map(|(_, text)| text).collect())
     }
 
     /// What stands on the shelves.

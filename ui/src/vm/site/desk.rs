@@ -70,6 +70,7 @@ impl Kitchen {
         if packs > 0 {
             view.ways.push(Link::to("line", words.say("desk-park")));
         }
+        view.ways.push(Link::to("at-table", words.say("table-way")));
         view.ways.push(Link::to("forget", words.say("forget-way")));
         view
     }

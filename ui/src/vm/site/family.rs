@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use hearthdose_core::dose;
 use hearthdose_core::household::{Answer, KnownAge, Manner, Person, Weighing};
 use hearthdose_core::order::Order;
 use hearthdose_core::units::{AgeSpan, BodyWeight};
@@ -51,6 +52,11 @@ impl Typed {
             true => Some(KnownAge::Adult),
             false => age_of(&self.age, today),
         }
+    }
+
+    /// Whether the order gives this person's dose without a weight.
+    pub(super) fn needs_no_weight(&self, order: &Order, today: Date) -> bool {
+        !dose::needs_weight(order, &self.person(today), today)
     }
 
     /// What cannot be read.

@@ -49,6 +49,13 @@ impl Kitchen {
         view.body = ["forget-body", "forget-others", "forget-stays"]
             .map(|key| words.say(key))
             .into();
+        let table = site
+            .found
+            .as_ref()
+            .and_then(|found| self.table_of(found.home.id));
+        if table.is_some() {
+            view.body.push(words.say("forget-table"));
+        }
         let unheard = site.unheard();
         let label = words.say("forget-main");
         if unheard == 0 {
@@ -152,10 +159,15 @@ impl Kitchen {
         };
         let before = site.last_erasure().unwrap_or_default();
         site.store.set_setting(RECEIPT, text)?;
-        if let Err(error) = site.store.forget_home(fact) {
+        let cleared = self.clear_table(home);
+        let Some(site) = self.site.as_mut() else {
+            return Ok(());
+        };
+        let forgotten = cleared.and_then(|()| Ok(site.store.forget_home(fact)?));
+        if let Err(error) = forgotten {
             // Nothing was forgotten, so nothing says that it was.
             site.store.set_setting(RECEIPT, &before)?;
-            return Err(error.into());
+            return Err(error);
         }
         site.next_home();
         site.list.retain(|line| line.home != home);

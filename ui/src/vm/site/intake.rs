@@ -89,14 +89,14 @@ impl Kitchen {
         is_here && !stays.contains(&id) && !id.starts_with("turn:")
     }
 
-    pub(super) fn family_view(&self, site: &Site) -> StepView {
+    pub(super) fn family_view(&self, site: &Site, now: &Now) -> StepView {
         match site.family.question {
-            None => self.family_person_view(site),
+            None => self.family_person_view(site, now),
             Some(index) => self.family_question_view(site, index),
         }
     }
 
-    fn family_person_view(&self, site: &Site) -> StepView {
+    fn family_person_view(&self, site: &Site, now: &Now) -> StepView {
         let words = &self.words;
         let family = &site.family;
         let number = family.at.saturating_add(1);
@@ -106,11 +106,17 @@ impl Kitchen {
             view.body = vec![words.list(&family.names())];
         }
         let line = |id: &str, key: &str| text_field(id, words.say(key), site.typed(id), false);
+        let order = site.order.as_ref();
+        let today = self.site_day(now);
+        let weight = match order.is_some_and(|o| site.typed_here().needs_no_weight(o, today)) {
+            true => "family-weight-adult",
+            false => "family-weight",
+        };
         view.entry = Some(Entry {
             fields: vec![
                 line("name", "family-name"),
                 line("age", "family-age"),
-                line("weight", "family-weight"),
+                line("weight", weight),
             ],
             ..Entry::default()
         });

@@ -4,6 +4,7 @@
 //! Nobody is sent away for good here: what a helper may not decide waits for the lead.
 
 mod ask;
+mod codes;
 mod day;
 mod desk;
 mod family;
@@ -22,6 +23,7 @@ mod shelf;
 mod shelves;
 mod shift;
 mod station;
+mod table;
 mod undo;
 mod words;
 
@@ -40,6 +42,7 @@ use super::view::{Intent, Link, ReadingView, Screen, View};
 use super::weigh::Weigh;
 use super::{Kitchen, Telling};
 use crate::text::Words;
+use codes::{Pages, Parts};
 use family::Family;
 pub(super) use give::SITE;
 use pin::Pad;
@@ -81,6 +84,10 @@ enum Spot {
     Shift,
     /// One that was not met before.
     ShiftOf(usize),
+    /// The own record as codes.
+    Codes,
+    /// Before the table of a home is set for the first time.
+    Table,
     /// Cautions and numbers.
     Help,
     /// Who may do what on this device.
@@ -114,6 +121,10 @@ pub(super) struct Site {
     /// The receipt made last.
     slip: Option<String>,
     papers: Vec<Paper>,
+    /// Parts of another tablet's record.
+    parts: Parts,
+    /// The own record as codes.
+    pages: Pages,
     /// Homes in the list that is shown.
     list: Vec<HomeLine>,
     /// Why the last thing led nowhere.
@@ -167,9 +178,14 @@ impl Site {
         self.order.as_ref()
     }
 
-    /// Whether the next home is awaited.
-    pub(super) fn is_in_line(&self) -> bool {
-        matches!(self.spot, Spot::Line | Spot::Station) && self.pad.is_none()
+    /// Whether its screen changes by itself.
+    pub(super) fn turns_by_itself(&self) -> bool {
+        self.spot == Spot::Codes && self.pages.turns_by_itself()
+    }
+
+    /// Whether a code is awaited.
+    pub(super) fn waits_for_code(&self) -> bool {
+        matches!(self.spot, Spot::Line | Spot::Station | Spot::Shift) && self.pad.is_none()
     }
 
     /// Why the last thing led nowhere.
@@ -221,6 +237,8 @@ impl Kitchen {
             found: None,
             slip: None,
             papers: Vec::new(),
+            parts: Parts::default(),
+            pages: Pages::default(),
             list: Vec::new(),
             said: None,
             at: None,
@@ -254,7 +272,7 @@ impl Kitchen {
 
     pub(super) fn take_at_site(&mut self, intent: &Intent, now: &Now) {
         match intent {
-            Intent::Tick => {}
+            Intent::Tick => self.turn_page(now),
             Intent::Back => self.back_at_site(),
             Intent::Type { id, text } => self.type_at_site(id, text),
             Intent::Accept => {
@@ -373,7 +391,9 @@ impl Kitchen {
                     || self.press_undo(id, now)
                     || self.press_forget(id, now)
                     || self.press_shelves(id, now)
-                    || self.press_shift(id, now);
+                    || self.press_shift(id, now)
+                    || self.press_codes(id, now)
+                    || self.press_table(id, now);
                 return;
             }
         };
@@ -406,7 +426,7 @@ impl Kitchen {
             Spot::Line => Screen::step(self.line_view(site, now)),
             Spot::Find => Screen::step(self.find_view(site)),
             Spot::Waiting => Screen::step(self.waiting_view(site)),
-            Spot::Family => Screen::step(self.family_view(site)),
+            Spot::Family => Screen::step(self.family_view(site, now)),
             Spot::FamilyAway => Screen::step(self.family_away_view(site)),
             Spot::Station => Screen::step(self.station_view(site)),
             Spot::StationHome => Screen::step(self.station_home_view(site)),
@@ -423,6 +443,8 @@ impl Kitchen {
             Spot::Count(lot) => Screen::step(self.count_view(site, lot)),
             Spot::Shift => Screen::step(self.shift_view(site)),
             Spot::ShiftOf(index) => Screen::Reading(self.shift_reading(site, *index)),
+            Spot::Codes => Screen::Reading(self.codes_reading(site)),
+            Spot::Table => Screen::step(self.table_view(site)),
             Spot::Help => Screen::Reading(match &site.order {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),

@@ -61,6 +61,10 @@ impl Kitchen {
             Link::to("look-for-orders", words.say("papers-again")),
             Link::to("leave-site", words.say("site-leave")),
         ];
+        if site.order.is_some() {
+            view.ways
+                .insert(1, Link::to("roles", words.say("site-roles")));
+        }
         view
     }
 

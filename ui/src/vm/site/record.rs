@@ -191,6 +191,7 @@ impl Kitchen {
             .and_then(|(store, _)| store.setting(HERE).ok().flatten());
         if here.as_deref() == Some("yes") {
             self.work_at_site(now);
+            self.resume_table();
         }
     }
 }

@@ -49,9 +49,8 @@ impl Kitchen {
             (
                 "shift",
                 "site-shift",
-                matches!(site.spot, Spot::Shift | Spot::ShiftOf(_)),
+                matches!(site.spot, Spot::Shift | Spot::ShiftOf(_) | Spot::Codes),
             ),
-            ("roles", "site-roles", site.spot == Spot::Roles),
             ("leave-site", "site-leave", false),
         ];
         let links = entries.into_iter().map(|(id, key, here)| Link {

@@ -10,10 +10,12 @@ use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
 
+use super::codes::Parts;
+use super::line::text_field;
 use super::{Site, Spot, told};
 use crate::vm::keep::KeepError;
 use crate::vm::make::{heading, paragraph, picture};
-use crate::vm::view::{Button, Choice, Link, Note, ReadingView, StepView};
+use crate::vm::view::{Button, Choice, Entry, Link, Note, ReadingView, StepView};
 use crate::vm::{Kitchen, Telling};
 
 /// Setting: the devices whose shifts are taken in, key by key as JSON; the command line keeps it in the same place.
@@ -58,12 +60,35 @@ impl Kitchen {
                 "order-paper",
             ));
         }
+        let line = text_field("code", words.say("codes-field"), site.typed("code"), true);
+        view.entry = Some(Entry {
+            fields: vec![line],
+            result: site.parts.count.map(|(have, needed)| {
+                let values = [
+                    ("have", have.to_string().into()),
+                    ("needed", needed.to_string().into()),
+                ];
+                let words = words.say_with("receive-parts", &values);
+                Note::new(words, String::new(), None)
+            }),
+            ..Entry::default()
+        });
         view.note = site
             .said
             .map(|said| Note::new(words.say(said), String::new(), None));
-        view.main = Some(Button::ready("write-shift", words.say("shift-write")));
+        view.main = Some(match site.typed("code").is_empty() {
+            true => Button::ready("write-shift", words.say("shift-write")),
+            false => Button::ready("read-part", words.say("receive-main")),
+        });
+        self.show_camera(&mut view);
+        if view.seen.is_none() {
+            view.picture = None;
+            view.body = vec![words.say("shift-body")];
+        }
         view.ways = vec![
+            Link::to("show-shift", words.say("codes-show")),
             Link::to("look-for-shifts", words.say("papers-again")),
+            Link::to("look-for-parts", words.say("receive-look")),
             Link::to("line", words.say("site-next")),
         ];
         view
@@ -90,6 +115,7 @@ impl Kitchen {
             "shift" | "look-for-shifts" => {
                 self.look_for_shifts();
                 if let Some(site) = self.site.as_mut() {
+                    site.parts = Parts::default();
                     site.go(Spot::Shift);
                 }
             }
@@ -161,7 +187,7 @@ impl Kitchen {
         Some((name, bytes, secret.public()))
     }
 
-    fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
+    pub(super) fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
         let bytes = self
             .site
             .as_ref()
