@@ -1307,6 +1307,7 @@ pin-spoken = { $count ->
    *[other] PIN, { $count } digits typed
   }
 pin-main = Go on
+pin-moment = One moment
 pin-wrong = { $count ->
     [one] This is not the PIN. Try again: { $count } more try.
    *[other] This is not the PIN. Try again: { $count } more tries.

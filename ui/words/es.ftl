@@ -1316,6 +1316,7 @@ pin-spoken = { $count ->
    *[other] PIN, { $count } cifras escritas
   }
 pin-main = Seguir
+pin-moment = Un momento
 pin-wrong = { $count ->
     [one] Este no es el PIN. Pruebe otra vez: queda { $count } intento.
    *[other] Este no es el PIN. Pruebe otra vez: quedan { $count } intentos.

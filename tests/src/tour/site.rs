@@ -57,6 +57,12 @@ impl Tour<'_> {
         self.press("line");
     }
 
+    /// What was typed is compared a moment later, once that is on the screen.
+    fn pin_in(&mut self) {
+        self.press("pin-in");
+        self.kitchen.take(&Intent::Tick);
+    }
+
     /// PINs are set, a home is forgotten behind the lead's, and the volunteers' opens the site.
     fn pins(&mut self) {
         self.press("line");
@@ -65,20 +71,20 @@ impl Tour<'_> {
         self.press("pin-lead");
         self.keys("44");
         self.see("site-pin-new");
-        self.press("pin-in");
+        self.pin_in();
         self.see("site-pin-short");
         for _ in 0..2 {
             self.keys("4071");
-            self.press("pin-in");
+            self.pin_in();
         }
         self.see("site-pin-set");
         self.press("told");
         self.press("pin-volunteer");
         self.keys("4071");
-        self.press("pin-in");
+        self.pin_in();
         for _ in 0..2 {
             self.keys("2468");
-            self.press("pin-in");
+            self.pin_in();
         }
         self.press("told");
         self.see("site-roles");
@@ -91,17 +97,17 @@ impl Tour<'_> {
         self.see("site-forget");
         self.press("forgotten");
         self.keys("9753");
-        self.press("pin-in");
+        self.pin_in();
         self.see("site-pin-wrong");
         self.keys("4071");
-        self.press("pin-in");
+        self.pin_in();
         self.see("site-forgotten");
         self.press("line");
         self.press("leave-site");
         self.press("work-at-site");
         self.see("site-pin-open");
         self.keys("2468");
-        self.press("pin-in");
+        self.pin_in();
     }
 
     fn shelves(&mut self) {

@@ -113,9 +113,6 @@ fn where_the_lead_has_a_pin_nobody_else_forgets_a_home() {
     press(&mut kitchen, "forgotten");
     assert_eq!(title(&kitchen.view()), "The lead's PIN");
     assert_eq!(facts(&world), before);
-    for digit in "4071".chars() {
-        press(&mut kitchen, &format!("key:{digit}"));
-    }
-    press(&mut kitchen, "pin-in");
+    super::pins::keys(&mut kitchen, "4071");
     assert_eq!(title(&kitchen.view()), "A home was forgotten");
 }

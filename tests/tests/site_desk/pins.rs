@@ -11,11 +11,16 @@ use jiff::SignedDuration;
 
 use super::{adult, at_site, packs_in, type_into, words};
 
-fn keys(kitchen: &mut Kitchen, digits: &str) {
+pub(super) fn keys(kitchen: &mut Kitchen, digits: &str) {
     for digit in digits.chars() {
         press(kitchen, &format!("key:{digit}"));
     }
     press(kitchen, "pin-in");
+    // That it is compared is shown first; the window draws, and comes back a moment later.
+    let view = kitchen.view();
+    assert!(view.looking);
+    assert_eq!(step(&view).main.as_ref().unwrap().label, "One moment");
+    kitchen.take(&Intent::Tick);
 }
 
 /// Sets the PIN of a role; `lead` is the lead's, where that is asked for.
@@ -268,6 +273,7 @@ fn a_pin_holds_the_window_up_for_a_moment_only() {
     }
     let before = std::time::Instant::now();
     press(&mut kitchen, "pin-in");
+    kitchen.take(&Intent::Tick);
     let took = before.elapsed();
     println!("one PIN: {} ms", took.as_millis());
     assert_eq!(title(&kitchen.view()), "Shelves");

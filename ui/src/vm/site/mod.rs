@@ -180,7 +180,8 @@ impl Site {
 
     /// Whether its screen changes by itself.
     pub(super) fn turns_by_itself(&self) -> bool {
-        self.spot == Spot::Codes && self.pages.turns_by_itself()
+        let compares = self.pad.as_ref().is_some_and(Pad::is_compared);
+        compares || self.spot == Spot::Codes && self.pages.turns_by_itself()
     }
 
     /// Whether a code is awaited.
@@ -272,7 +273,10 @@ impl Kitchen {
 
     pub(super) fn take_at_site(&mut self, intent: &Intent, now: &Now) {
         match intent {
-            Intent::Tick => self.turn_page(now),
+            Intent::Tick => {
+                self.turn_page(now);
+                self.compare_pin(now);
+            }
             Intent::Back => self.back_at_site(),
             Intent::Type { id, text } => self.type_at_site(id, text),
             Intent::Accept => {
@@ -339,7 +343,7 @@ impl Kitchen {
     }
 
     fn press_at_site(&mut self, id: &str, now: &Now) {
-        if self.press_told(id) || self.press_pin(id, now) {
+        if self.press_told(id) || self.press_pin(id) {
             return;
         }
         if let Some(site) = self.site.as_mut() {

@@ -57,6 +57,8 @@ pub(super) struct Pad {
     lead: String,
     new: String,
     said: Option<Said>,
+    /// It is compared at the next tick: that takes a moment, which is shown first.
+    is_compared: bool,
 }
 
 impl Pad {
@@ -68,7 +70,12 @@ impl Pad {
             lead: String::new(),
             new: String::new(),
             said: None,
+            is_compared: false,
         }
+    }
+
+    pub(super) fn is_compared(&self) -> bool {
+        self.is_compared
     }
 
     fn ask(&mut self, turn: Turn, said: Option<Said>) {
@@ -177,6 +184,7 @@ impl Kitchen {
         });
         let label = words.say("pin-main");
         view.main = Some(match digits {
+            _ if pad.is_compared => Button::waiting(words.say("pin-moment")),
             0 => Button::waiting(label),
             _ => Button::ready("pin-in", label),
         });
@@ -189,19 +197,23 @@ impl Kitchen {
     }
 
     /// A press while a PIN is asked for; false when it is for what stands behind the pad.
-    pub(super) fn press_pin(&mut self, id: &str, now: &Now) -> bool {
+    pub(super) fn press_pin(&mut self, id: &str) -> bool {
         let Some(site) = self.site.as_mut() else {
             return false;
         };
         let Some(pad) = site.pad.as_mut() else {
             return false;
         };
+        if pad.is_compared {
+            return true;
+        }
         if pad.typing.press(id) {
             pad.said = None;
             return true;
         }
         if id == "pin-in" {
-            self.pin_in(now);
+            pad.said = None;
+            pad.is_compared = true;
             return true;
         }
         if site.is_shut() {
@@ -223,7 +235,13 @@ impl Kitchen {
         site.pad.take().is_some()
     }
 
-    fn pin_in(&mut self, now: &Now) {
+    /// Compares what was typed, once that it does so is on the screen.
+    pub(super) fn compare_pin(&mut self, now: &Now) {
+        let pad = self.site.as_mut().and_then(|site| site.pad.as_mut());
+        let Some(pad) = pad.filter(|pad| pad.is_compared) else {
+            return;
+        };
+        pad.is_compared = false;
         if let Err(error) = self.try_pin_in(now) {
             self.tell_error(&error);
         }
