@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 65] = [
+const REFUSALS: [&str; 71] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -71,6 +71,12 @@ const REFUSALS: [&str; 65] = [
     "print-not-body",
     "desk-weigh-apart",
     "shift-other-device",
+    "desk-later-said",
+    "desk-differs-body",
+    "desk-doubted",
+    "desk-name-missing",
+    "desk-name-long",
+    "desk-name-unseen",
 ];
 
 /// Nothing to do is an answer too.

@@ -21,6 +21,8 @@ pub struct SlipSheet<'a> {
     pub slip: &'a Slip,
     /// The text of its code.
     pub code: &'a str,
+    /// Of the key that signed it.
+    pub mark: &'a str,
     pub zone: &'a TimeZone,
     /// First names by short id, where the home has told them.
     pub names: &'a BTreeMap<u16, String>,
@@ -115,6 +117,8 @@ pub fn slip(sheet: &SlipSheet<'_>, words: &Words, paper: Paper) -> Result<Vec<u8
     flow.paragraph(NAME, title);
     let site = sheet.slip.site.as_str();
     flow.paragraph(BODY, &words.say_with("slip-from", &[("site", site.into())]));
+    let mark = [("mark", sheet.mark.into())];
+    flow.paragraph(BODY, &words.say_with("desk-mark", &mark));
     let values = [
         ("time", words.time(at.time()).into()),
         ("date", words.long_date(at.date()).into()),
@@ -248,7 +252,7 @@ fn bottle(order: &CheckedOrder, label: &BottleLabel, words: &Words) -> Vec<(Styl
     lines
 }
 
-fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Frame {
+pub(super) fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Frame {
     let values = [("site", site.into()), ("date", words.long_date(on).into())];
     Frame {
         strips: head_of(order, words),
@@ -259,7 +263,7 @@ fn site_frame(order: &CheckedOrder, site: &str, on: Date, words: &Words) -> Fram
     }
 }
 
-fn end(flow: Flow, title: &str, words: &Words) -> Result<Vec<u8>, CannotPrint> {
+pub(super) fn end(flow: Flow, title: &str, words: &Words) -> Result<Vec<u8>, CannotPrint> {
     flow.finish(title, words.language().code(), &|page, of| {
         words.say_with("paper-page", &[("page", page.into()), ("of", of.into())])
     })

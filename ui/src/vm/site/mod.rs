@@ -9,6 +9,7 @@ mod desk;
 mod give;
 mod intake;
 mod line;
+mod name;
 mod orders;
 mod record;
 mod shelves;
@@ -21,7 +22,7 @@ use std::collections::BTreeMap;
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
 use hearthdose_core::record::{DeviceId, FactId, LotName};
-use hearthdose_core::site::{Home, Serving, Stock};
+use hearthdose_core::site::{Home, Serving, SiteName, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
 
@@ -37,6 +38,8 @@ enum Spot {
     /// Which instructions the site works by.
     Orders,
     Order(usize),
+    /// What the site is called, and this desk's mark.
+    Name,
     /// The next home is awaited: scan, type, look up.
     Line,
     Find,
@@ -78,6 +81,10 @@ pub(super) struct Site {
     device: DeviceId,
     /// None until the site has its instructions.
     order: Option<CheckedOrder>,
+    /// None until it was named; it serves nobody before.
+    name: Option<SiteName>,
+    /// Of the key that signs receipts under this order.
+    mark: Option<String>,
     notices: Vec<Notice>,
     stock: Stock,
     spot: Spot,
@@ -106,9 +113,18 @@ impl Site {
         self.said = None;
     }
 
+    /// Where the work begins: a site has instructions and a name before it serves anybody.
+    fn first_spot(&self) -> Spot {
+        match (&self.order, &self.name) {
+            (None, _) => Spot::Orders,
+            (Some(_), None) => Spot::Name,
+            (Some(_), Some(_)) => Spot::Line,
+        }
+    }
+
     /// Back to the line, with nobody in front.
     fn next_home(&mut self) {
-        self.spot = Spot::Line;
+        self.spot = self.first_spot();
         self.trail.clear();
         self.typed.clear();
         self.found = None;
@@ -147,6 +163,7 @@ impl Kitchen {
             Ok(site) => {
                 let papers = site.order.is_none();
                 self.site = Some(site);
+                self.learn_mark();
                 if papers {
                     self.site_papers();
                 }
@@ -165,12 +182,10 @@ impl Kitchen {
             device,
             notices: Vec::new(),
             stock: store.stock()?,
-            spot: if order.is_some() {
-                Spot::Line
-            } else {
-                Spot::Orders
-            },
+            spot: Spot::Orders,
             order,
+            name: store.site_name()?,
+            mark: None,
             store,
             trail: Vec::new(),
             typed: BTreeMap::new(),
@@ -181,6 +196,7 @@ impl Kitchen {
             list: Vec::new(),
             said: None,
         };
+        site.spot = site.first_spot();
         site.learn_notices()?;
         Ok(site)
     }
@@ -251,7 +267,9 @@ impl Kitchen {
         site.said = None;
         match site.trail.pop() {
             Some(spot) => site.spot = spot,
-            None if site.spot == Spot::Line || site.spot == Spot::Orders => self.leave_site(),
+            None if site.spot == Spot::Orders || site.spot == site.first_spot() => {
+                self.leave_site();
+            }
             None => site.spot = Spot::Line,
         }
     }
@@ -296,6 +314,7 @@ impl Kitchen {
             }
             _ => {
                 let _ = self.press_order(id, now)
+                    || self.press_name(id, now)
                     || self.press_line(id, now)
                     || self.press_family(id, now)
                     || self.press_desk(id, now)
@@ -321,6 +340,7 @@ impl Kitchen {
         match &site.spot {
             Spot::Orders => Screen::step(self.site_orders_view(site)),
             Spot::Order(index) => Screen::Reading(self.site_order_reading(site, *index)),
+            Spot::Name => Screen::step(self.name_view(site)),
             Spot::Line => Screen::step(self.line_view(site, now)),
             Spot::Find => Screen::step(self.find_view(site)),
             Spot::Waiting => Screen::step(self.waiting_view(site)),
@@ -347,7 +367,8 @@ impl Kitchen {
     }
 
     pub(super) fn site_shelf(&self) -> Vec<Link> {
-        let Some(site) = self.site.as_ref().filter(|site| site.order.is_some()) else {
+        let works = |site: &&Site| site.order.is_some() && site.name.is_some();
+        let Some(site) = self.site.as_ref().filter(works) else {
             return Vec::new();
         };
         let at_shelves = matches!(site.spot, Spot::Shelves | Spot::Receive | Spot::Count(_));
@@ -362,6 +383,7 @@ impl Kitchen {
                             | Spot::Waiting
                             | Spot::Day
                             | Spot::Help
+                            | Spot::Name
                             | Spot::Orders
                             | Spot::Order(_)
                     ),
@@ -373,7 +395,7 @@ impl Kitchen {
             (
                 "orders",
                 "site-orders",
-                matches!(site.spot, Spot::Orders | Spot::Order(_)),
+                matches!(site.spot, Spot::Orders | Spot::Order(_) | Spot::Name),
             ),
             (
                 "shift",
@@ -400,10 +422,18 @@ impl Kitchen {
     }
 
     pub(super) fn site_words(&self) -> String {
-        let Some(order) = self.site.as_ref().and_then(|site| site.order.as_ref()) else {
+        let Some(site) = &self.site else {
             return String::new();
         };
-        format!("{}\n{}", self.words.say("site-name"), self.title_of(order))
+        let Some(order) = &site.order else {
+            return String::new();
+        };
+        let name = site.name.as_ref();
+        let name = name.map_or_else(
+            || self.words.say("site-name"),
+            |name| name.as_str().to_owned(),
+        );
+        format!("{name}\n{}", self.title_of(order))
     }
 }
 

@@ -59,8 +59,12 @@ impl Kitchen {
         }
         view.ways = vec![
             Link::to("look-for-orders", words.say("papers-again")),
+            Link::to("desk", words.say("desk-way")),
             Link::to("leave-site", words.say("site-leave")),
         ];
+        if site.name.is_none() {
+            view.ways.retain(|way| way.id != "desk");
+        }
         view
     }
 
@@ -180,7 +184,10 @@ impl Kitchen {
             return;
         };
         match site.follow(order, &bytes) {
-            Ok(()) => site.next_home(),
+            Ok(()) => {
+                site.next_home();
+                self.learn_mark();
+            }
             Err(error) => self.tell_error(&error),
         }
     }
