@@ -79,6 +79,8 @@ fn a_receipt_is_taken_in_and_the_camera_goes_off() {
     tick_until(&mut kitchen, "the receipt is asked about", |kitchen| {
         title(&kitchen.view()) != "Receive a code"
     });
+    assert_eq!(title(&kitchen.view()), "Is this on the desk's paper?");
+    press(&mut kitchen, "desk-same");
     assert_eq!(title(&kitchen.view()), "Is this what you got?");
     assert!(!kitchen.view().looking);
     tick_until(&mut kitchen, "the camera goes off", |_| !film.is_on());
@@ -122,7 +124,7 @@ fn of_two_codes_none_is_taken() {
     // A code of a shop beside it is no reason to ask.
     film.show(Scene::Frame(before_camera(&[&slip, "4006381333931"])));
     tick_until(&mut kitchen, "the receipt is asked about", |kitchen| {
-        title(&kitchen.view()) == "Is this what you got?"
+        title(&kitchen.view()) == "Is this on the desk's paper?"
     });
 }
 
@@ -200,6 +202,11 @@ fn a_home_in_line_is_shown_as_if_it_were_typed() {
     press(&mut site, "work-at-site");
     press(&mut site, "order:0");
     press(&mut site, "work-by-order");
+    site.take(&Intent::Type {
+        id: "site-name".to_owned(),
+        text: "Old mill".to_owned(),
+    });
+    press(&mut site, "name-site");
     film.show(Scene::Frame(before_camera(&[&code])));
     tick_until(&mut site, "the home is in front", |site| {
         title(&site.view()).starts_with("Home ")

@@ -4,7 +4,7 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
-use hearthdose_core::exchange::{DeviceSecret, Message, Scan, frames, write, write_frame};
+use hearthdose_core::exchange::{DeviceSecret, Message, Scan, Slip, frames, write, write_frame};
 use hearthdose_core::household::HouseholdId;
 use hearthdose_tests::kitchen::{World, press};
 use hearthdose_tests::tour::{receipt, shown_code};
@@ -47,6 +47,33 @@ fn tablets(kitchen: &Kitchen) -> u64 {
     state.packs.iter().map(|pack| u64::from(pack.tablets)).sum()
 }
 
+const NOT_MET: &str = "This receipt is signed by a desk not met before. You are asked once.";
+
+/// The mark of the key whose secret is 32 bytes of 7, by Python's cryptography and hashlib.
+const MARK_OF_SEVENS: &str = "fe81 2c12 f3ab 4ce6 ac5d";
+
+fn slip_in(text: &str) -> Slip {
+    match Scan::read(text) {
+        Scan::Message(scanned) => match scanned.message {
+            Message::Slip(slip) => slip,
+            other => panic!("no slip: {other:?}"),
+        },
+        other => panic!("not read: {other:?}"),
+    }
+}
+
+/// One more receipt of a site for the same home, signed with another or the same key.
+fn signed(slip: &Slip, secret: u8, site: &str, count: u32) -> String {
+    let mut slip = slip.clone();
+    slip.site = site.to_owned();
+    slip.lines[0].count = count;
+    write(
+        &Message::Slip(slip),
+        &DeviceSecret::from_bytes(&[secret; 32]),
+    )
+    .unwrap()
+}
+
 fn own_receipt(kitchen: &mut Kitchen) -> String {
     press(kitchen, "people");
     press(kitchen, "show-code");
@@ -60,6 +87,8 @@ fn a_receipt_is_counted_once_and_only_after_a_yes() {
     let slip = own_receipt(&mut kitchen);
     press(&mut kitchen, "receive-code");
     scan(&mut kitchen, &slip);
+    assert_eq!(said(&kitchen), NOT_MET);
+    press(&mut kitchen, "desk-same");
     assert_eq!(said(&kitchen), "Is this what you got?");
     press(&mut kitchen, "not-this-slip");
     press(&mut kitchen, "today");
@@ -88,6 +117,70 @@ fn a_receipt_is_counted_once_and_only_after_a_yes() {
     );
 }
 
+/// The mark is asked about once for each key; a key that is new under a known name, and a name that is new, are told.
+#[test]
+fn a_desk_is_compared_once_and_another_key_is_told() {
+    let (world, mut kitchen) = at_home("desk");
+    let before = tablets(&kitchen);
+    let text = own_receipt(&mut kitchen);
+    let first = slip_in(&text);
+    press(&mut kitchen, "receive-code");
+    scan(&mut kitchen, &text);
+    let view = kitchen.view();
+    let Screen::Step(step) = &view.screen else {
+        panic!("a question");
+    };
+    assert_eq!(step.large, MARK_OF_SEVENS);
+    assert_eq!(step.title, "Is this on the desk's paper?");
+    // Whoever cannot look now counts nothing in, and is asked again.
+    press(&mut kitchen, "desk-later");
+    scan(&mut kitchen, &text);
+    kitchen.take(&Intent::Press {
+        id: "take-slip".to_owned(),
+    });
+    assert_eq!(said(&kitchen), NOT_MET);
+    press(&mut kitchen, "desk-same");
+    press(&mut kitchen, "take-slip");
+    press(&mut kitchen, "told");
+    assert_eq!(tablets(&kitchen), before + 40);
+
+    // The same key is not asked about again, not even after a new start.
+    drop(kitchen);
+    let mut kitchen = world.start(Language::English);
+    press(&mut kitchen, "people");
+    press(&mut kitchen, "show-code");
+    press(&mut kitchen, "receive-code");
+    let site = first.site.as_str();
+    scan(&mut kitchen, &signed(&first, 7, site, 20));
+    assert_eq!(said(&kitchen), "Is this what you got?");
+    press(&mut kitchen, "not-this-slip");
+    // Another tablet, or somebody else under the name of the site.
+    scan(&mut kitchen, &signed(&first, 8, site, 20));
+    assert_eq!(
+        said(&kitchen),
+        "You know Quillmere school hall by another mark. A site may use several tablets. Compare with care."
+    );
+    press(&mut kitchen, "desk-differs");
+    assert_eq!(said(&kitchen), "This receipt does not count");
+    press(&mut kitchen, "told");
+    scan(&mut kitchen, &signed(&first, 8, site, 30));
+    assert_eq!(
+        said(&kitchen),
+        "You said before that this mark is not right. Ask at the site before you go on."
+    );
+    press(&mut kitchen, "desk-later");
+    // A desk that goes by another name now.
+    scan(&mut kitchen, &signed(&first, 7, "Old mill", 20));
+    assert_eq!(
+        said(&kitchen),
+        "This desk was called Quillmere school hall before. Compare the mark once more."
+    );
+    press(&mut kitchen, "desk-same");
+    press(&mut kitchen, "take-slip");
+    press(&mut kitchen, "told");
+    assert_eq!(tablets(&kitchen), before + 60);
+}
+
 #[test]
 fn what_is_not_for_this_home_is_told_and_changes_nothing() {
     let (_world, mut kitchen) = at_home("strange-codes");
@@ -97,12 +190,7 @@ fn what_is_not_for_this_home_is_told_and_changes_nothing() {
     };
     let own_code = reading.picture.unwrap().0;
     let own_code = own_code.strip_prefix("code:").unwrap().to_owned();
-    let Scan::Message(scanned) = Scan::read(&slip) else {
-        panic!("a slip");
-    };
-    let Message::Slip(mut other) = scanned.message else {
-        panic!("a slip");
-    };
+    let mut other = slip_in(&slip);
     other.household = HouseholdId([9; 8]);
     let secret = DeviceSecret::from_bytes(&[7; 32]);
     let other = write(&Message::Slip(other), &secret).unwrap();

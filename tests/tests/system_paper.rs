@@ -401,7 +401,7 @@ fn a_receipt_and_its_bottles_say_what_went_out() {
     assert_says(
         &read,
         &[
-            "Receipt of site OLD-MILL",
+            "Receipt from OLD-MILL",
             // 15:00 UTC in summer.
             "10:00 a.m. Thursday, April 3, 2031",
             "For Pim 20 tablets, doxycycline 100 mg tablet Lot QD3100. Use it until Wednesday, June 30, 2032.",

@@ -901,7 +901,7 @@ camera-busy = Another program is using the camera. Close it, and this page goes 
 camera-denied = This program may not use the camera. Use a scanner or a picture.
 camera-broken = The camera shows nothing. Use a scanner or a picture.
 slip-title = Is this what you got?
-slip-from = Receipt of site { $site }. Compare it with the bottles.
+slip-from = Receipt from { $site }. Compare it with the bottles.
 slip-tablets = { $count ->
     [one] { $count } tablet, { $product }
    *[other] { $count } tablets, { $product }
@@ -1400,3 +1400,31 @@ table-back = The way back to the site leads to this home again.
 table-main = Sit down with them
 table-to-site = Back to the site
 forget-table = Their record of the kitchen on this device goes too.
+
+## A desk and its mark
+
+desk-title = Is this on the desk's paper?
+desk-compare = Look at the site's screen, or at the paper on its desk. Compare each letter and number of the mark.
+desk-not-met = This receipt is signed by a desk not met before. You are asked once.
+desk-other-key = You know { $site } by another mark. A site may use several tablets. Compare with care.
+desk-other-name = This desk was called { $site } before. Compare the mark once more.
+desk-doubted = You said before that this mark is not right. Ask at the site before you go on.
+desk-same = Yes, the same mark
+desk-differs = No, another mark
+desk-later = I cannot compare it now
+desk-later-said = Nothing was counted in. Keep the receipt. Scan it again when you can compare the mark.
+desk-differs-title = This receipt does not count
+desk-differs-body = Nothing was counted in. Keep these packs apart. Ask at the site, or call the number for questions under Help.
+desk-name-title = What is this site called?
+desk-name-body = Homes read the name on their receipts. Use up to { $most } letters. Name a place, not a person.
+desk-name-field = Name of the site
+desk-name-main = Use this name
+desk-name-missing = The site has no name yet. Type it above.
+desk-name-long = This name is too long. Use up to { $most } letters.
+desk-name-unseen = Some letters in it do not show. Type the name again.
+desk-way = Name and mark of this desk
+desk-mark = Mark of this desk: { $mark }
+desk-print = Print a sheet for the desk
+desk-print-body = { $name } lies in { $place }. Print it. Put it where homes can see it.
+paper-desk-mark = Mark of this desk
+paper-desk-body = When your device reads a receipt of this desk, it shows a mark. It must be the same as this one. Tell us if it is not.

@@ -910,7 +910,7 @@ camera-busy = Otro programa usa la cámara. Ciérrelo y esta página sigue sola.
 camera-denied = Este programa no puede usar la cámara. Use un lector o una foto.
 camera-broken = La cámara no muestra nada. Use un lector o una foto.
 slip-title = ¿Es esto lo que le dieron?
-slip-from = Recibo del centro { $site }. Compárelo con los frascos.
+slip-from = Recibo de { $site }. Compárelo con los frascos.
 slip-tablets = { $count ->
     [one] { $count } pastilla, { $product }
    *[other] { $count } pastillas, { $product }
@@ -1409,3 +1409,31 @@ table-back = El camino de vuelta lleva otra vez a este hogar.
 table-main = Sentarse con ellos
 table-to-site = Volver al centro
 forget-table = También se borra su registro de la cocina en este aparato.
+
+## Una mesa y su marca
+
+desk-title = ¿Está esta marca en el papel de la mesa?
+desk-compare = Mire la pantalla del centro o el papel de su mesa. Compare cada letra y cada número de la marca.
+desk-not-met = Firmó este recibo una mesa que no se conocía. Se le pregunta una sola vez.
+desk-other-key = Usted conoce { $site } por otra marca. Un centro puede usar varias tabletas. Compare con cuidado.
+desk-other-name = Esta mesa se llamaba antes { $site }. Compare la marca otra vez.
+desk-doubted = Usted dijo antes que esta marca no es la correcta. Pregunte en el centro antes de seguir.
+desk-same = Sí, la misma marca
+desk-differs = No, otra marca
+desk-later = Ahora no puedo compararla
+desk-later-said = No se contó nada. Guarde el recibo. Escanéelo otra vez cuando pueda comparar la marca.
+desk-differs-title = Este recibo no cuenta
+desk-differs-body = No se contó nada. Aparte estos paquetes. Pregunte en el centro, o llame al número de preguntas que está en Ayuda.
+desk-name-title = ¿Cómo se llama este centro?
+desk-name-body = Los hogares leen el nombre en sus recibos. Use hasta { $most } letras. Es el nombre de un lugar, no de una persona.
+desk-name-field = Nombre del centro
+desk-name-main = Usar este nombre
+desk-name-missing = El centro aún no tiene nombre. Escríbalo arriba.
+desk-name-long = Este nombre es muy largo. Use hasta { $most } letras.
+desk-name-unseen = Algunas letras no se ven. Escriba el nombre otra vez.
+desk-way = Nombre y marca de esta mesa
+desk-mark = Marca de esta mesa: { $mark }
+desk-print = Imprimir una hoja para la mesa
+desk-print-body = { $name } está en { $place }. Abra la hoja. Luego imprímala. Póngala donde los hogares la vean.
+paper-desk-mark = Marca de esta mesa
+paper-desk-body = Cuando su dispositivo lee un recibo de esta mesa, muestra una marca. Debe ser igual a esta. Avísenos si no lo es.

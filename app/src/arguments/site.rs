@@ -18,6 +18,8 @@ pub enum Site {
     Undo(Undo),
     /// The homes that hold a lot.
     Recall(Recall),
+    /// What the site is called on its receipts, and the mark of this desk for homes to compare.
+    Name(Name),
     /// The key for which households seal their codes: made once, its public half for the order file.
     Key(Key),
     /// The PIN of a role on this device: read from standard input or a file; where the lead has one, that comes first.
@@ -79,9 +81,9 @@ pub struct Serve {
     /// Why the lead lets it pass, or lifts a hold.
     #[arg(long, value_name = "REASON")]
     pub lead: Option<String>,
-    /// Code of the site on slips.
-    #[arg(long, default_value = "SITE")]
-    pub site: String,
+    /// What the site is called on slips, at most 24 letters; it is kept, so once is enough.
+    #[arg(long, value_name = "WORDS")]
+    pub site: Option<String>,
     /// Where the slip's picture goes.
     #[arg(long, value_name = "P.png", requires = "give")]
     pub slip: Option<PathBuf>,
@@ -155,6 +157,16 @@ pub struct Undo {
 pub struct Recall {
     #[arg(long)]
     pub lot: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Name {
+    /// The order file: under each order receipts are signed with another key.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The name of the place, at most 24 letters; without it the one that is kept is shown.
+    #[arg(value_name = "WORDS")]
+    pub words: Option<String>,
 }
 
 #[derive(Debug, Args)]

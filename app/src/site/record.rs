@@ -13,7 +13,7 @@ use hearthdose_core::order::{CheckedOrder, Notice, Order, parse};
 use hearthdose_core::prep::OrderRef;
 use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent};
 use hearthdose_core::site::{
-    Home, PeopleMark, Pin, PinCheck, PinSet, Role, Stock, Totals, is_fact_private,
+    Home, PeopleMark, Pin, PinCheck, PinSet, Role, SiteName, Stock, Totals, is_fact_private,
 };
 use hearthdose_core::store::{Appended, DEVICE, HomeLine, Opening, Store, StoreError};
 use hearthdose_core::time::Now;
@@ -106,6 +106,15 @@ impl SiteRecord {
     /// Number of the last arrival.
     pub fn arrivals(&self) -> Result<u64, Stop> {
         self.store.arrivals().map_err(unusable)
+    }
+
+    /// What the site is called; none before it was named.
+    pub fn name(&self) -> Result<Option<SiteName>, Stop> {
+        self.store.site_name().map_err(unusable)
+    }
+
+    pub fn set_name(&mut self, name: &SiteName) -> Result<(), Stop> {
+        self.store.set_site_name(name).map_err(unusable)
     }
 
     pub fn stock(&self) -> Result<Stock, Stop> {

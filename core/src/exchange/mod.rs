@@ -27,6 +27,7 @@
 pub mod base45;
 pub mod cbor;
 mod compose;
+mod desk;
 mod device;
 mod erasure;
 mod frames;
@@ -46,6 +47,7 @@ mod words;
 
 pub use crate::household::HouseholdId;
 pub use compose::{Making, Member, household_code, is_private};
+pub use desk::{Acquaintance, acquaintance, comparison};
 pub use device::DeviceRandom;
 pub use erasure::Erasure;
 pub use frames::{

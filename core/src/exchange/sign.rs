@@ -17,6 +17,8 @@ use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
 use minicbor::{Decoder, Encoder};
 use sha2::{Digest, Sha256};
 
+use crate::order::Fingerprint;
+
 /// What comes before every signed message.
 pub(super) const SIGNED: u8 = 0xd2;
 
@@ -30,6 +32,11 @@ impl DeviceKey {
         let digest: [u8; 32] = Sha256::digest(self.0).into();
         let [a, b, c, d, ..] = digest;
         [a, b, c, d]
+    }
+
+    /// What two people compare: the first 80 bits of SHA-256 of the key, `3f2a 90c1 …`.
+    pub fn mark(&self) -> String {
+        Fingerprint::of(&self.0).short()
     }
 }
 

@@ -1,4 +1,4 @@
-//! The key to which households seal what only a site or district may read.
+//! The key to which households seal what only a site or district may read. The key that signs a site's receipts is another one ([`super::DeviceKey`]); how a home knows it is in [`super::acquaintance`].
 //!
 //! Body of the message, an array of five in this order: site code (text), words for people (text), X25519 public key (32 bytes), made at and good until, both minutes since 1970 (whole).
 

@@ -6,7 +6,7 @@
 //! |---|---|---|
 //! | 0 | household id of the code that was shown | bytes, 8 |
 //! | 1 | its issue number | whole |
-//! | 2 | site code; never the name of a volunteer | text |
+//! | 2 | name of the site, at most 24 letters; never the name of a volunteer | text |
 //! | 3 | handed out at, minutes since 1970 | whole |
 //! | 4–6 | order id, revision, fingerprint, as in a household code | |
 //! | 7 | one array of eight for each person and product: person id or null for the household together, words of the label, lot or null, expiry YYYYMMDD or null, count, 0 tablets or 1 bottles, enough until YYYYMMDD or null, words of an extended expiry or null | array |
@@ -58,6 +58,14 @@ pub enum SlipUnit {
 const MOST_LINES: usize = 240;
 
 impl Slip {
+    /// Letters in the name of a site.
+    pub const LONGEST_SITE: usize = 24;
+
+    /// Whether a slip can carry this name of a site: visible letters, no space at either end, at most [`Slip::LONGEST_SITE`].
+    pub fn is_site_name(name: &str) -> bool {
+        words::are_plain(name, Slip::LONGEST_SITE)
+    }
+
     pub(super) fn body(&self) -> Option<Value> {
         let [id, revision, fingerprint] = OrderMark::values(self.order.as_ref());
         Some(Value::List(vec![
@@ -81,7 +89,7 @@ impl Slip {
         let order = OrderMark::read(&mut fields)?;
         let lines = fields.list()?;
         fields.end()?;
-        if !words::are_plain(site, 24) || lines.is_empty() || lines.len() > MOST_LINES {
+        if !Slip::is_site_name(site) || lines.is_empty() || lines.len() > MOST_LINES {
             return None;
         }
         let lines: Option<Vec<SlipLine>> = lines.iter().map(SlipLine::read).collect();

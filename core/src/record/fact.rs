@@ -174,6 +174,15 @@ pub enum Event {
         lot: Option<String>,
         tablets: u32,
     },
+    /// A person compared the mark of the key that signs a site's receipts with the one shown there.
+    DeskCompared {
+        /// The site's name on the receipt.
+        site: String,
+        /// The desk's signing key, 64 hexadecimal digits.
+        key: String,
+        /// Whether the marks were the same.
+        same: bool,
+    },
     Reaction {
         person: PersonId,
         lot: Option<String>,

@@ -4,7 +4,7 @@ use super::correct::effective;
 use super::fact::{DeviceId, Event, Fact, PersonWords};
 use super::rounds::Rounds;
 use super::state::{
-    Elsewhere, PackRecord, PersonRecord, RoundName, State, Stop, Tablets, VOMITED_TWICE,
+    DeskRecord, Elsewhere, PackRecord, PersonRecord, RoundName, State, Stop, Tablets, VOMITED_TWICE,
 };
 use crate::growth::Sex;
 use crate::household::{KnownAge, Person, Weighing};
@@ -87,6 +87,10 @@ impl Fold {
                     at: fact.at,
                     order: fact.order.as_ref().map(|order| order.id.clone()),
                 });
+            }
+            Event::DeskCompared { site, key, same } => {
+                let (site, same) = (site.clone(), *same);
+                state.desks.insert(key.clone(), DeskRecord { site, same });
             }
             Event::Erased { person } => self.rounds.erase(state, *person),
             Event::PersonSet(_)

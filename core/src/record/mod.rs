@@ -22,6 +22,6 @@ pub use fact::{
 pub use fold::{fold, fold_for};
 pub use site::{HandOutLine, LotName, SiteEvent};
 pub use state::{
-    BowlRecord, DoseRecord, Elsewhere, OpenRound, PackRecord, PersonRecord, RoundName, State, Stop,
-    Tablets, VOMITED_TWICE,
+    BowlRecord, DeskRecord, DoseRecord, Elsewhere, OpenRound, PackRecord, PersonRecord, RoundName,
+    State, Stop, Tablets, VOMITED_TWICE,
 };

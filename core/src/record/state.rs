@@ -66,6 +66,8 @@ pub struct State {
     pub notices: Vec<Notice>,
     /// In the order in which they were received.
     pub packs: Vec<PackRecord>,
+    /// Desks whose mark was compared, by their signing key as hexadecimal digits; what was said last.
+    pub desks: BTreeMap<String, DeskRecord>,
     pub conflicts: Vec<Conflict>,
     pub waiting: Vec<FactId>,
     /// Events that did not fit the round they belong to; kept, counted and told.
@@ -197,6 +199,15 @@ pub struct PackRecord {
     pub at: Timestamp,
     /// Id of the order they were received for.
     pub order: Option<String>,
+}
+
+/// What was said of one desk of a dispensing site.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DeskRecord {
+    /// The site's name on the receipt that was compared.
+    pub site: String,
+    /// Whether its mark was the one shown at the site.
+    pub same: bool,
 }
 
 /// What became of one dose.

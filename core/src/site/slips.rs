@@ -81,7 +81,7 @@ fn by_lot(lines: &[HandOutLine]) -> BTreeMap<LotName, u32> {
     lots
 }
 
-/// The slip of a hand-out. `site` is the code of the site, never a helper's name.
+/// The slip of a hand-out. `site` is the name of the site, never a helper's name.
 ///
 /// Nothing where the order does not know a product that was handed out, or a count passes what a slip holds.
 pub fn slip(

@@ -28,7 +28,7 @@ pub fn receipt(code: &HouseholdCode) -> String {
     let slip = Slip {
         household: code.household,
         issue: code.issue,
-        site: "Q7".to_owned(),
+        site: "Quillmere school hall".to_owned(),
         at: code.made,
         order: code.order.clone(),
         lines: vec![SlipLine {
@@ -55,6 +55,16 @@ impl Tour<'_> {
         self.see("receive-none");
         self.world.codes.borrow_mut().push(receipt(&code));
         self.press("look-for-codes");
+        self.see("slip-desk");
+        self.press("desk-later");
+        self.see("slip-desk-later");
+        self.press("look-for-codes");
+        self.press("desk-differs");
+        self.see("slip-desk-differs");
+        self.press("told");
+        self.press("look-for-codes");
+        self.see("slip-desk-doubted");
+        self.press("desk-same");
         self.see("slip");
         self.press("take-slip");
         self.see("slip-taken");

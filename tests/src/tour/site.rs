@@ -22,7 +22,17 @@ impl Tour<'_> {
         self.press("order:0");
         self.see("site-order");
         self.press("work-by-order");
+        self.see("site-name");
+        self.write("site-name", "The school hall behind the mill");
+        self.press("name-site");
+        self.see("site-name-long");
+        self.write("site-name", "Quillmere school hall");
+        self.press("name-site");
         self.see("site-line");
+        self.press("orders");
+        self.press("desk");
+        self.see("site-desk");
+        self.press("line");
         self.shelves();
         self.family();
         self.hand_out();

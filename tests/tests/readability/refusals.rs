@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 80] = [
+const REFUSALS: [&str; 86] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -86,6 +86,12 @@ const REFUSALS: [&str; 80] = [
     "forget-failed-body",
     "codes-not-body",
     "codes-not-a-part",
+    "desk-later-said",
+    "desk-differs-body",
+    "desk-doubted",
+    "desk-name-missing",
+    "desk-name-long",
+    "desk-name-unseen",
 ];
 
 /// Nothing to do is an answer too.

@@ -58,6 +58,8 @@ fn at_site_on(name: &str, device: u8) -> (World, Kitchen) {
     press(&mut kitchen, "work-at-site");
     press(&mut kitchen, "order:0");
     press(&mut kitchen, "work-by-order");
+    type_into(&mut kitchen, "site-name", "Old mill");
+    press(&mut kitchen, "name-site");
     (world, kitchen)
 }
 

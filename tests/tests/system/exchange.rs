@@ -76,6 +76,8 @@ fn a_home_and_a_site_exchange_codes_in_two_windows() {
         "press:Help at a site",
         "press:Doxycycline after the Quillmere release",
         "press:We work by these",
+        "wait:What is this site called?",
+        "type:Quillmere old mill",
         "wait:Next in line",
         "press:Look for pictures",
         "wait:What goes out",
@@ -84,15 +86,30 @@ fn a_home_and_a_site_exchange_codes_in_two_windows() {
     site_display.wait_for_usual();
     let usual = site_display.usual().expect("the main button");
     site_display.click(usual.centre());
-    hands(&site_bus, &["wait:Handed out"]);
+    // The mark as another run of the program tells it.
+    let named = Command::new(program::program())
+        .args(["site", "name", "--order", ORDER, "--json"])
+        .env("HEARTHDOSE_DATA", site_folder.path())
+        .output()
+        .expect("the command runs");
+    let named: serde_json::Value = serde_json::from_slice(&named.stdout).expect("what it says");
+    let mark = named["mark"].as_str().expect("a mark");
+    assert_eq!(mark.len(), 24, "80 bits as five groups of four: {mark}");
+    assert_eq!(named["name"], "Quillmere old mill");
+    let shown_there = format!("wait:Mark of this desk: {mark}");
+    hands(&site_bus, &["wait:Handed out", &shown_there]);
     let shown = site_folder.path().join("receipt.png");
     site_display.picture().save(&shown).expect("a picture");
     let receipt = read_aloud(&shown);
 
     let typed = format!("type:{receipt}");
+    let shown_here = format!("wait:{mark}");
     let words = [
         "press:Read a receipt",
         &typed,
+        "wait:Is this on the desk's paper?",
+        &shown_here,
+        "press:Yes, the same mark",
         "wait:Is this what you got?",
         "press:Yes, the same",
     ];
@@ -125,5 +142,11 @@ fn a_home_and_a_site_exchange_codes_in_two_windows() {
         .map(|pack| u64::from(pack.tablets))
         .sum();
     assert!(out > 0, "nothing was handed out");
+    let desks: Vec<(&str, bool)> = state
+        .desks
+        .values()
+        .map(|desk| (desk.site.as_str(), desk.same))
+        .collect();
+    assert_eq!(desks, [("Quillmere old mill", true)]);
     assert_eq!(came, out, "what went out of the site came into the home");
 }

@@ -1,13 +1,14 @@
 //! Papers: what a home needs when no device is at hand, and what a site hands out with the bottles.
 //!
 //! Values in, the bytes of a PDF out; nothing is read and no clock is asked.
-//! [`household`] makes the sheet, the chart to tick and the labels of kept bowls in one document; [`slip`] and [`bottle_labels`] are the site's.
+//! [`household`] makes the sheet, the chart to tick and the labels of kept bowls in one document; [`slip`], [`bottle_labels`] and [`desk_sign`] are the site's.
 //!
 //! Whatever a sheet says is in the words of the screens, from the same messages, so that paper and device never differ.
 //! Invariants: nothing is smaller than 12 points; a paper of an order that is invented or not signed says so on every page;
 //! who has no dose stands there with the number to call, never with an empty place.
 
 mod chart;
+mod desk;
 mod document;
 mod erasure;
 mod flow;
@@ -24,6 +25,7 @@ mod steps;
 use thiserror::Error;
 
 pub use erasure::{ErasureSheet, erasure};
+pub use desk::{DeskSign, desk_sign};
 pub use home::{Absent, Home, household};
 pub use site::{BottleLabel, SlipSheet, bottle_labels, slip};
 

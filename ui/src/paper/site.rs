@@ -21,6 +21,8 @@ pub struct SlipSheet<'a> {
     pub slip: &'a Slip,
     /// The text of its code.
     pub code: &'a str,
+    /// Of the key that signed it.
+    pub mark: &'a str,
     pub zone: &'a TimeZone,
     /// First names by short id, where the home has told them.
     pub names: &'a BTreeMap<u16, String>,
@@ -115,6 +117,8 @@ pub fn slip(sheet: &SlipSheet<'_>, words: &Words, paper: Paper) -> Result<Vec<u8
     flow.paragraph(NAME, title);
     let site = sheet.slip.site.as_str();
     flow.paragraph(BODY, &words.say_with("slip-from", &[("site", site.into())]));
+    let mark = [("mark", sheet.mark.into())];
+    flow.paragraph(BODY, &words.say_with("desk-mark", &mark));
     let values = [
         ("time", words.time(at.time()).into()),
         ("date", words.long_date(at.date()).into()),

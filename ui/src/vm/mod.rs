@@ -21,6 +21,7 @@ pub mod ports;
 mod press;
 mod print;
 mod reading;
+mod receipt;
 mod receive;
 mod round;
 mod round_person;

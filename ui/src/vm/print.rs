@@ -140,7 +140,7 @@ impl Kitchen {
         };
         let sheet = ErasureSheet {
             order,
-            site: site::SITE,
+            site: self.site.as_ref()?.name()?,
             erasure: &erasure,
             code: text,
             zone: &jiff::tz::TimeZone::get(&order.time_zone).ok()?,
@@ -158,6 +158,7 @@ impl Kitchen {
         let Scan::Message(scanned) = Scan::read(text) else {
             return None;
         };
+        let mark = scanned.signer.mark();
         let Message::Slip(slip) = scanned.message else {
             return None;
         };
@@ -166,6 +167,7 @@ impl Kitchen {
             order,
             slip: &slip,
             code: text,
+            mark: &mark,
             zone: &zone,
             names,
         };
@@ -179,7 +181,7 @@ impl Kitchen {
     }
 
     /// Letter in the Americas, A4 elsewhere; by the zone the device is in. Common practice, no source.
-    fn paper_size(&self) -> Paper {
+    pub(super) fn paper_size(&self) -> Paper {
         match self.clock.zone().starts_with("America/") {
             true => Paper::Letter,
             false => Paper::A4,
@@ -193,7 +195,7 @@ impl Kitchen {
     }
 
     /// Puts a file where people look, and says where it lies; a failure is told as one.
-    fn lay_down(&mut self, bytes: Option<&[u8]>, name: &str, body: &str) {
+    pub(super) fn lay_down(&mut self, bytes: Option<&[u8]>, name: &str, body: &str) {
         let left = bytes.and_then(|bytes| self.leave(name, bytes));
         let Some(left) = left else {
             self.tell("print-not", "print-not-body");

@@ -2,17 +2,13 @@
 //!
 //! A code may be one part of instructions, or the receipt of a dispensing site. Nothing is taken in before a person has said that it is right.
 
-use hearthdose_core::exchange::{Collector, Message, Progress, Scan, Scanned, Slip, SlipUnit};
-use hearthdose_core::record::Event;
+use hearthdose_core::exchange::{Collector, Message, Progress, Scan, Scanned};
 use hearthdose_core::time::Now;
 
-use super::make::picture;
 use super::ports::Paper;
-use super::view::{Button, Entry, Field, Link, Note, StepView, Thing};
-use super::{Kitchen, Place, Reading, Telling};
-
-/// Receipts that were taken in already, by the beginning of their digest.
-const TAKEN: &str = "receipts";
+use super::receipt::Receipt;
+use super::view::{Button, Entry, Field, Link, Note, StepView};
+use super::{Kitchen, Place, Reading};
 
 /// What came in so far.
 #[derive(Debug, Default)]
@@ -20,8 +16,8 @@ pub(super) struct Receiving {
     collector: Collector,
     /// Parts there, and parts needed.
     parts: Option<(u32, u32)>,
-    /// The receipt that waits for a yes, and a name for its exact bytes.
-    slip: Option<(Slip, String)>,
+    /// The receipt that waits for a yes.
+    pub(super) receipt: Option<Receipt>,
     /// What the last code was, where nothing came of it.
     said: Option<&'static str>,
 }
@@ -29,7 +25,7 @@ pub(super) struct Receiving {
 impl Receiving {
     /// Whether something waits for a yes.
     pub fn asks(&self) -> bool {
-        self.slip.is_some()
+        self.receipt.is_some()
     }
 
     pub fn say(&mut self, said: &'static str) {
@@ -40,8 +36,8 @@ impl Receiving {
 impl Kitchen {
     pub(super) fn receive_view(&self) -> StepView {
         let words = &self.words;
-        if let Some((slip, _)) = &self.receiving.slip {
-            return self.slip_view(slip);
+        if let Some(receipt) = &self.receiving.receipt {
+            return self.receipt_view(receipt);
         }
         let mut view = StepView::titled(words.say("receive-title"));
         view.body = vec![words.say("receive-body")];
@@ -85,49 +81,6 @@ impl Kitchen {
         view
     }
 
-    /// What the site says it handed out, line by line.
-    fn slip_view(&self, slip: &Slip) -> StepView {
-        let words = &self.words;
-        let mut view = StepView::titled(words.say("slip-title"));
-        view.small_picture = Some(picture("boxes-lots"));
-        view.body = vec![words.say_with("slip-from", &[("site", slip.site.as_str().into())])];
-        view.things = slip
-            .lines
-            .iter()
-            .map(|line| {
-                let key = match line.unit {
-                    SlipUnit::Tablets => "slip-tablets",
-                    SlipUnit::Bottles => "slip-bottles",
-                };
-                let lot = line.lot.clone().unwrap_or_default();
-                let values = [
-                    ("count", line.count.into()),
-                    ("product", line.product.as_str().into()),
-                ];
-                let mut detail = words.say_with("slip-lot", &[("lot", lot.into())]);
-                if let Some(expiry) = line.expiry {
-                    let date = self.long_date(expiry);
-                    let until = words.say_with("slip-expiry", &[("date", date.into())]);
-                    detail = format!("{detail} {until}");
-                }
-                if let Some(extension) = &line.extension {
-                    detail = format!("{detail} {extension}");
-                }
-                Thing {
-                    words: words.say_with(key, &values),
-                    detail,
-                }
-            })
-            .collect();
-        if let Some(until) = slip.lines.iter().filter_map(|line| line.enough_until).min() {
-            let date = self.words.date(until);
-            view.after = words.say_with("slip-enough", &[("date", date.into())]);
-        }
-        view.main = Some(Button::ready("take-slip", words.say("slip-main")));
-        view.ways = vec![Link::to("not-this-slip", words.say("slip-not"))];
-        view
-    }
-
     /// Presses about codes that come in; false when the id belongs elsewhere.
     pub(super) fn press_receive(&mut self, id: &str, now: &Now) -> bool {
         match id {
@@ -141,9 +94,7 @@ impl Kitchen {
                 self.read_code(&text);
             }
             "look-for-codes" => self.look_for_codes(),
-            "take-slip" => self.take_slip(now),
-            "not-this-slip" => self.receiving.slip = None,
-            _ => return false,
+            _ => return self.press_receipt(id, now),
         }
         true
     }
@@ -153,7 +104,7 @@ impl Kitchen {
         let found = self.records.codes();
         self.receiving.said = found.is_empty().then_some("receive-none");
         for text in found {
-            if self.place != Place::Receive || self.receiving.slip.is_some() {
+            if self.place != Place::Receive || self.receiving.asks() {
                 return;
             }
             self.read_code(&text);
@@ -198,6 +149,7 @@ impl Kitchen {
     }
 
     fn take_message(&mut self, scanned: Scanned) -> Result<(), &'static str> {
+        let (signer, digest) = (scanned.signer, scanned.digest);
         let Message::Slip(slip) = scanned.message else {
             return Err("receive-not-for-you");
         };
@@ -205,66 +157,11 @@ impl Kitchen {
         if slip.household != own {
             return Err("receive-other-home");
         }
-        let name: String = scanned
-            .digest
-            .iter()
-            .take(8)
-            .map(|byte| format!("{byte:02x}"))
-            .collect();
-        if self.taken_slips().split(' ').any(|taken| taken == name) {
+        let receipt = Receipt::new(slip, signer, &digest);
+        if self.is_taken(&receipt) {
             return Err("receive-known");
         }
-        self.receiving.slip = Some((slip, name));
+        self.receiving.receipt = Some(receipt);
         Ok(())
-    }
-
-    fn taken_slips(&self) -> String {
-        let open = self.open.as_ref();
-        let kept = open.and_then(|open| open.store.setting(TAKEN).ok().flatten());
-        kept.unwrap_or_default()
-    }
-
-    /// What was handed out comes into the house, each lot by itself.
-    fn take_slip(&mut self, now: &Now) {
-        let Some((slip, name)) = self.receiving.slip.clone() else {
-            return;
-        };
-        let events: Vec<Event> = slip
-            .lines
-            .iter()
-            .filter(|line| line.unit == SlipUnit::Tablets)
-            .map(|line| Event::PacksReceived {
-                product: self.product_on_label(&line.product),
-                lot: line.lot.clone(),
-                tablets: line.count,
-            })
-            .collect();
-        if !events.is_empty() && !self.record(now, events) {
-            return;
-        }
-        let taken = format!("{} {name}", self.taken_slips());
-        if let Some(open) = self.open.as_mut()
-            && let Err(error) = open.store.set_setting(TAKEN, taken.trim())
-        {
-            self.tell_error(&error.into());
-            return;
-        }
-        self.receiving = Receiving::default();
-        self.show_today();
-        self.telling = Some(Telling {
-            title: self.words.say("slip-taken"),
-            body: self.words.say("slip-taken-body"),
-            drawing: "bottle-label",
-            main: self.words.say("told-go-on"),
-            ..Telling::default()
-        });
-    }
-
-    /// The product of the order with these words on its label; the words themselves where there is none.
-    fn product_on_label(&self, label: &str) -> String {
-        let open = self.open.as_ref();
-        let mut products = open.iter().flat_map(|open| &open.order.products);
-        let found = products.find(|product| product.label_says.join(" ") == label);
-        found.map_or_else(|| label.to_owned(), |product| product.key.clone())
     }
 }

@@ -4,6 +4,7 @@ mod demo;
 mod forget;
 mod key;
 mod lots;
+mod name;
 mod pin;
 mod receive;
 mod scanned;
@@ -25,6 +26,7 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Reconcile(asked) => lots::reconcile(asked, data),
         Site::Undo(asked) => lots::undo(asked, data),
         Site::Recall(asked) => lots::recall(asked, data),
+        Site::Name(asked) => name::run(asked, data),
         Site::Key(asked) => key::run(asked, data),
         Site::Pin(asked) => pin::run(asked, data),
         Site::Forget(asked) => forget::run(asked, data),

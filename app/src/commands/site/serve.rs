@@ -9,14 +9,14 @@ use hearthdose_core::exchange::{self, Message, Scan};
 use hearthdose_core::order::{CheckedOrder, Notice, parse_notice};
 use hearthdose_core::record::{Event, FactId, SiteEvent};
 use hearthdose_core::schedule;
-use hearthdose_core::site::{self, Desk, HandedOut, Home, Serving};
+use hearthdose_core::site::{self, Desk, HandedOut, Home, Serving, SiteName};
 use hearthdose_core::time::Now;
 use hearthdose_ui::machine::device::Device;
 use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan::{self, Frame};
 
 use super::shown::{self, Document, Slip};
-use super::{lead_reason, refused, scanned, wishes};
+use super::{lead_reason, name, refused, scanned, wishes};
 use crate::answer::{Answer, Exit, Reason, Stop};
 use crate::arguments::site::Serve;
 use crate::commands::refusal;
@@ -43,6 +43,7 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
         guard::as_lead(&mut record, &asked.pin)?;
     }
     record.keep_order(&order, &input::bytes(&asked.order)?)?;
+    let name = name::kept(asked.site.as_deref(), &mut record)?;
     let events = take_note(asked, &record, &scanned, told, notices)?;
     if !events.is_empty() {
         record.write(&now, Some(&order), events)?;
@@ -60,7 +61,11 @@ pub fn run(asked: &Serve, data: Option<PathBuf>) -> Result<Answer, Stop> {
         document.remarks.push(Reason::new("code-retired", text));
     }
     if asked.give {
-        give(asked, &mut record, &order, &now, &found, &mut document)?;
+        let signed = Signed {
+            order: &order,
+            name,
+        };
+        give(asked, &mut record, &signed, &now, &found, &mut document)?;
     }
     let text = shown::readable(&document, &order);
     Answer::new(Exit::Done, &document, text)
@@ -173,10 +178,16 @@ fn document(order: &CheckedOrder, found: &Found) -> Document {
     }
 }
 
+/// What a slip is made under.
+struct Signed<'a> {
+    order: &'a CheckedOrder,
+    name: Option<SiteName>,
+}
+
 fn give(
     asked: &Serve,
     record: &mut SiteRecord,
-    order: &CheckedOrder,
+    signed: &Signed<'_>,
     now: &Now,
     found: &Found,
     document: &mut Document,
@@ -185,6 +196,12 @@ fn give(
     if !serving.bags.iter().any(|bag| !bag.pick.takes.is_empty()) {
         return Err(Stop::refused(nothing_to_give(serving)));
     }
+    let order = signed.order;
+    let name = signed.name.as_ref().ok_or_else(|| {
+        Stop::refused(vec![name::unnamed(
+            "the site has no name for its receipts yet: give it one with --site, or with site name",
+        )])
+    })?;
     let lead = match serving.for_lead.is_empty() {
         true => asked.lead.clone(),
         false => Some(
@@ -198,13 +215,13 @@ fn give(
     // The slip first: a hand-out without one would be half of one.
     let out = handed_out(record, now, id, &events)?;
     let (stock, remarks) = (&found.stock, &serving.remarks);
-    let slip = site::slip(order, stock, &found.home, &out, remarks, &asked.site)
+    let slip = site::slip(order, stock, &found.home, &out, remarks, name.as_str())
         .ok_or_else(|| no_slip("a count in it is too large"))?;
     let key = record.secret()?.key(&order.id);
     let text =
         exchange::write(&Message::Slip(slip), &key).map_err(|why| no_slip(&why.to_string()))?;
     if !matches!(Scan::read(&text), Scan::Message(_)) {
-        return Err(no_slip("a code of a site has 1 to 24 letters"));
+        return Err(no_slip("it is not read as it was written"));
     }
     let frame =
         scan::drawn(&text, SCALE, 1).ok_or_else(|| no_slip("it is too long for one code"))?;
@@ -221,6 +238,8 @@ fn give(
     }
     document.slip = Some(Slip {
         text,
+        site: name.as_str().to_owned(),
+        mark: key.public().mark(),
         file: asked.slip.as_ref().map(|path| path.display().to_string()),
     });
     Ok(())

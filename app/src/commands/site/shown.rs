@@ -33,6 +33,9 @@ pub struct Document {
 #[derive(Serialize)]
 pub struct Slip {
     pub text: String,
+    pub site: String,
+    /// Of the key that signed it; the home compares it.
+    pub mark: String,
     pub file: Option<String>,
 }
 
@@ -284,6 +287,7 @@ pub fn readable(document: &Document, order: &CheckedOrder) -> String {
             Some(file) => lines.push(format!("slip: {file}\n{}", slip.text)),
             None => lines.push(format!("slip:\n{}", slip.text)),
         }
+        lines.push(format!("{}: mark of this desk {}", slip.site, slip.mark));
     }
     lines.join("\n") + "\n"
 }

@@ -109,7 +109,7 @@ fn only_a_whole_household_code_is_served() {
     let refused = street
         .serve("a", &code, &["--give", "--site", too_long])
         .refusals();
-    assert_eq!(refused, ["slip-unfit"]);
+    assert_eq!(refused, ["site-name-too-long"]);
     assert_eq!(street.totals("a", &[])["hand_outs"], 0);
     let slip = street.serve("a", &code, &["--give"]).expect(0).json();
     let slip = slip["slip"]["text"].as_str().unwrap();

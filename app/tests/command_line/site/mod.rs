@@ -73,8 +73,11 @@ impl Street {
             .to_owned()
     }
 
+    /// Packs come in at a site that has a name.
     pub fn receive(&self, device: &str, lot: &str, expires: &str, packs: &str) -> Value {
         let order = doxycycline();
+        let named = ["site", "name", "Old mill", "--order", &order];
+        self.on(device, &named).expect(0);
         self.on(
             device,
             &[

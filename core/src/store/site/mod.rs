@@ -13,6 +13,7 @@ mod forget;
 mod handed;
 mod homes;
 mod lots;
+mod name;
 mod pins;
 mod project;
 

@@ -14,9 +14,6 @@ use crate::vm::view::{Button, Link, ReadingView};
 /// An event, under a name that others point at where it has one.
 type Named = (Option<FactId>, Event);
 
-/// How the site is named on receipts until it has a name of its own.
-pub(in crate::vm) const SITE: &str = "site 1";
-
 impl Kitchen {
     pub(super) fn press_give(&mut self, id: &str, now: &Now) -> bool {
         match id {
@@ -67,7 +64,7 @@ impl Kitchen {
             &found.home,
             &out,
             &found.serving.remarks,
-            SITE,
+            site.name.as_ref()?.as_str(),
         )?;
         let text = exchange::write(&Message::Slip(slip), &random.key(&order.id)).ok()?;
         if !matches!(Scan::read(&text), Scan::Message(_)) {
@@ -126,6 +123,11 @@ impl Kitchen {
                     words.say_with("slip-enough", &[("date", words.date(until).into())]),
                 ));
             }
+        }
+        if let Some(mark) = &site.mark {
+            let values = [("mark", mark.as_str().into())];
+            view.blocks
+                .push(paragraph(words.say_with("desk-mark", &values)));
         }
         for shown in found_without_dose(site) {
             let values = [("name", self.name_at_desk(shown).into())];

@@ -12,6 +12,7 @@ mod forget;
 mod give;
 mod intake;
 mod line;
+mod name;
 mod orders;
 mod park;
 mod pin;
@@ -32,7 +33,7 @@ use std::collections::BTreeMap;
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
 use hearthdose_core::record::{DeviceId, FactId, LotName};
-use hearthdose_core::site::{Home, Serving, Stock};
+use hearthdose_core::site::{Home, Serving, SiteName, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
 use hearthdose_core::units::WeightUnit;
@@ -44,7 +45,6 @@ use super::{Kitchen, Telling};
 use crate::text::Words;
 use codes::{Pages, Parts};
 use family::Family;
-pub(super) use give::SITE;
 use pin::Pad;
 
 /// Where one is at the site.
@@ -53,6 +53,8 @@ enum Spot {
     /// Which instructions the site works by.
     Orders,
     Order(usize),
+    /// What the site is called, and this desk's mark.
+    Name,
     /// The next home is awaited: scan, type, look up.
     Line,
     Find,
@@ -110,6 +112,10 @@ pub(super) struct Site {
     device: DeviceId,
     /// None until the site has its instructions.
     order: Option<CheckedOrder>,
+    /// None until it was named; it serves nobody before.
+    name: Option<SiteName>,
+    /// Of the key that signs receipts under this order.
+    mark: Option<String>,
     notices: Vec<Notice>,
     stock: Stock,
     spot: Spot,
@@ -160,9 +166,18 @@ impl Site {
         self.at = None;
     }
 
+    /// Where the work begins: a site has instructions and a name before it serves anybody.
+    fn first_spot(&self) -> Spot {
+        match (&self.order, &self.name) {
+            (None, _) => Spot::Orders,
+            (Some(_), None) => Spot::Name,
+            (Some(_), Some(_)) => Spot::Line,
+        }
+    }
+
     /// Back to the line, with nobody in front.
     fn next_home(&mut self) {
-        self.spot = Spot::Line;
+        self.spot = self.first_spot();
         self.trail.clear();
         self.clear();
         self.found = None;
@@ -172,6 +187,10 @@ impl Site {
 
     fn typed(&self, field: &str) -> &str {
         self.typed.get(field).map_or("", String::as_str).trim()
+    }
+
+    pub(super) fn name(&self) -> Option<&str> {
+        self.name.as_ref().map(SiteName::as_str)
     }
 
     pub(super) fn order(&self) -> Option<&CheckedOrder> {
@@ -207,6 +226,7 @@ impl Kitchen {
             Ok(site) => {
                 let papers = site.order.is_none();
                 self.site = Some(site);
+                self.learn_mark();
                 if papers {
                     self.site_papers();
                 }
@@ -225,12 +245,10 @@ impl Kitchen {
             device,
             notices: Vec::new(),
             stock: store.stock()?,
-            spot: if order.is_some() {
-                Spot::Line
-            } else {
-                Spot::Orders
-            },
+            spot: Spot::Orders,
             order,
+            name: store.site_name()?,
+            mark: None,
             store,
             trail: Vec::new(),
             typed: BTreeMap::new(),
@@ -249,6 +267,7 @@ impl Kitchen {
             pressed: String::new(),
             is_lead: false,
         };
+        site.spot = site.first_spot();
         site.ask_who_opens()?;
         site.learn_notices()?;
         Ok(site)
@@ -332,7 +351,9 @@ impl Kitchen {
         site.clear();
         match site.trail.pop() {
             Some(spot) => site.spot = spot,
-            None if site.spot == Spot::Line || site.spot == Spot::Orders => self.leave_site(),
+            None if site.spot == Spot::Orders || site.spot == site.first_spot() => {
+                self.leave_site();
+            }
             None => site.spot = Spot::Line,
         }
     }
@@ -385,6 +406,7 @@ impl Kitchen {
             }
             _ => {
                 let _ = self.press_order(id, now)
+                    || self.press_name(id, now)
                     || self.press_line(id, now)
                     || self.press_family(id, now)
                     || self.press_parked(id, now)
@@ -427,6 +449,7 @@ impl Kitchen {
         match &site.spot {
             Spot::Orders => Screen::step(self.site_orders_view(site)),
             Spot::Order(index) => Screen::Reading(self.site_order_reading(site, *index)),
+            Spot::Name => Screen::step(self.name_view(site)),
             Spot::Line => Screen::step(self.line_view(site, now)),
             Spot::Find => Screen::step(self.find_view(site)),
             Spot::Waiting => Screen::step(self.waiting_view(site)),

@@ -59,11 +59,15 @@ impl Kitchen {
         }
         view.ways = vec![
             Link::to("look-for-orders", words.say("papers-again")),
+            Link::to("desk", words.say("desk-way")),
             Link::to("leave-site", words.say("site-leave")),
         ];
         if site.order.is_some() {
             view.ways
                 .insert(1, Link::to("roles", words.say("site-roles")));
+        }
+        if site.name.is_none() {
+            view.ways.retain(|way| way.id != "desk");
         }
         view
     }
@@ -184,7 +188,10 @@ impl Kitchen {
             return;
         };
         match site.follow(order, &bytes) {
-            Ok(()) => site.next_home(),
+            Ok(()) => {
+                site.next_home();
+                self.learn_mark();
+            }
             Err(error) => self.tell_error(&error),
         }
     }

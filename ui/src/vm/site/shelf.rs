@@ -9,7 +9,7 @@ impl Kitchen {
         let Some(site) = self
             .site
             .as_ref()
-            .filter(|site| site.order.is_some() && !site.is_shut())
+            .filter(|site| site.order.is_some() && site.name.is_some() && !site.is_shut())
         else {
             return Vec::new();
         };
@@ -27,6 +27,7 @@ impl Kitchen {
                             | Spot::StationHome
                             | Spot::Day
                             | Spot::Help
+                            | Spot::Name
                             | Spot::Orders
                             | Spot::Order(_)
                             | Spot::Roles
@@ -44,7 +45,7 @@ impl Kitchen {
             (
                 "orders",
                 "site-orders",
-                matches!(site.spot, Spot::Orders | Spot::Order(_)),
+                matches!(site.spot, Spot::Orders | Spot::Order(_) | Spot::Name),
             ),
             (
                 "shift",
@@ -71,9 +72,16 @@ impl Kitchen {
     }
 
     pub(super) fn site_words(&self) -> String {
-        let Some(order) = self.site.as_ref().and_then(|site| site.order.as_ref()) else {
+        let Some(site) = &self.site else {
             return String::new();
         };
-        format!("{}\n{}", self.words.say("site-name"), self.title_of(order))
+        let Some(order) = &site.order else {
+            return String::new();
+        };
+        let name = match &site.name {
+            Some(name) => name.as_str().to_owned(),
+            None => self.words.say("site-name"),
+        };
+        format!("{name}\n{}", self.title_of(order))
     }
 }

@@ -11,6 +11,7 @@ use hearthdose_core::exchange::{self, DeviceRandom, Message};
 use hearthdose_core::household;
 use hearthdose_core::order::CheckedOrder;
 use hearthdose_core::record::{LotName, SiteEvent};
+use hearthdose_core::site::SiteName;
 use hearthdose_core::time::Now;
 use hearthdose_ui::demo;
 use jiff::Timestamp;
@@ -28,6 +29,8 @@ use crate::site::record::{SiteRecord, at_site};
 
 /// Calls lot QD3112 back.
 const NOTICE: &str = include_str!("../../../../../demo-data/notices/quillmere-recall-lot.toml");
+/// What the site is called.
+const NAME: &str = "Quillmere old mill";
 /// The morning on which the site opens.
 const OPENS: &str = "2031-04-03T09:00:00-05:00";
 
@@ -76,6 +79,8 @@ pub fn run(asked: &Demo) -> Result<Answer, Stop> {
         let text = code_of(&path, &home.text, &order, opens, &mut dice)?;
         write(&codes.join(format!("home-{number:04}.txt")), &text)?;
     }
+    SiteRecord::open(Some(site.clone()))?
+        .set_name(&SiteName::read(NAME).map_err(|why| refused(why.code(), why.to_string()))?)?;
     stock(site.clone(), &order, opens, asked.homes)?;
     let shown = |path: &PathBuf| path.display().to_string();
     let document = Document {
