@@ -207,6 +207,41 @@ fn more_people_than_can_be_dealt_are_refused() {
     assert!(refusal.to_string().contains("10,000,001"), "{refusal}");
 }
 
+/// Only what an answer rests on is said with it.
+#[test]
+fn assumptions_are_those_that_were_made() {
+    let codes = |lines: &[&str], days| {
+        let found = of(&doxycycline(), lines, days).assumptions;
+        found.into_iter().map(|said| said.code).collect::<Vec<_>>()
+    };
+    let always = [
+        "all-take-all",
+        "one-day",
+        "an-adult-each",
+        "adults-swallow",
+        "nothing-spilt",
+    ];
+    let mut plain = codes(&[",18 y to 64 y,,4,4"], 10);
+    plain.sort_by_key(|code| always.iter().position(|other| other == code));
+    assert_eq!(plain, always);
+    let says = |lines: &[&str], days, code: &str| codes(lines, days).contains(&code);
+    let young = ["f,0-4 y,,4,", ",10-17 y,30 kg,4,"];
+    for (code, made) in [
+        ("weights-below-ten", true),
+        ("half-girls", false),
+        ("weights-from-ten", false),
+        ("sizes-of-homes", true),
+        ("ages-in-years", false),
+        ("one-hand-out", false),
+    ] {
+        assert_eq!(says(&young, 10, code), made, "{code}");
+    }
+    assert!(says(&[",3,,4,"], 10, "half-girls"));
+    assert!(says(&[",3,,4,"], 10, "ages-in-years"));
+    assert!(says(&[",9-12 y,,4,"], 10, "weights-from-ten"));
+    assert!(says(&[",9-12 y,,4,"], 11, "one-hand-out"));
+}
+
 /// Rounds of the day follow the order's interval; a part of a day's gap still is a round.
 #[test]
 fn the_interval_of_the_order_makes_the_rounds() {

@@ -15,7 +15,6 @@ use std::collections::BTreeMap;
 
 use device::Device;
 use hearthdose_tests::kitchen::World;
-use slint::ComponentHandle;
 
 const WHOLE: u64 = often::SIZE.0 as u64 * often::SIZE.1 as u64;
 

@@ -43,7 +43,7 @@ fn readable(order: &Order, found: &forecast::Forecast) -> String {
         .is_some_and(|product| product.form == Form::Tablet);
     let mut lines = vec![
         format!(
-            "{}, revision {}: {} people, {} days, {} doses each",
+            "{}, revision {}: people {}, days {}, doses for each {}",
             order.title,
             order.revision,
             whole(found.people),

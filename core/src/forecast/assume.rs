@@ -1,8 +1,10 @@
 //! What a forecast takes for granted, said with every answer.
 
 use super::deal::SHARES;
-use super::population::Population;
+use super::people::WHO_ENDS;
+use super::population::{Group, Population};
 use crate::order::{ChartBy, CheckedOrder, Form};
+use crate::units::Age;
 
 /// One assumption: a stable name and a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,15 +14,23 @@ pub struct Assumption {
 }
 
 /// Those that this forecast rests on.
-pub(super) fn all(order: &CheckedOrder, population: &Population) -> Vec<Assumption> {
+pub(super) fn all(order: &CheckedOrder, population: &Population, days: u32) -> Vec<Assumption> {
     let groups = &population.groups;
+    let medicine = &order.medicine;
     let is_liquid = order
         .main_product()
         .is_some_and(|product| product.form == Form::Liquid);
     let any_home_unknown = groups.iter().any(|group| group.home.is_none());
-    let any_weight_unknown = groups.iter().any(|group| group.weight.is_none());
-    let any_sex_unknown = groups.iter().any(|group| group.sex.is_none());
-    let by_weight = order.chart_by() == ChartBy::Weight;
+    let unweighed = || {
+        let by_weight = order.chart_by() == ChartBy::Weight;
+        let groups = groups.iter().filter(move |group| group.weight.is_none());
+        groups.filter(move |_| by_weight)
+    };
+    let is_young = |group: &&Group| !Age::Told(group.age.from).reached(WHO_ENDS);
+    let grown = |group: &Group| {
+        let limit = medicine.adult_from;
+        limit.is_some_and(|limit| Age::Told(group.age.from).reached(limit))
+    };
     let mut found = vec![
         (
             "all-take-all",
@@ -47,15 +57,24 @@ pub(super) fn all(order: &CheckedOrder, population: &Population) -> Vec<Assumpti
     let text =
         "A home has an adult wherever there are enough; otherwise chance puts people together.";
     found.push(("an-adult-each", text.to_owned()));
-    if any_weight_unknown && by_weight {
+    if unweighed().any(|group| is_young(&group)) {
         let text = "Below 10 years, people without a weight weigh what WHO's weight-for-age has, spread alike.";
         found.push(("weights-below-ten", text.to_owned()));
+    }
+    if unweighed()
+        .filter(is_young)
+        .any(|group| group.sex.is_none())
+    {
+        let text = "Where the file gives no sex, half are girls.";
+        found.push(("half-girls", text.to_owned()));
+    }
+    if unweighed().any(|group| group.age.reaches(WHO_ENDS) && !grown(group)) {
         let text = "From 10 years on, people without a weight take the last line of the chart.";
         found.push(("weights-from-ten", text.to_owned()));
-        if any_sex_unknown {
-            let text = "Where the file gives no sex, half are girls.";
-            found.push(("half-girls", text.to_owned()));
-        }
+    }
+    if days > medicine.supply_days {
+        let text = "All of it is handed out at once; every further pick-up takes packs of its own.";
+        found.push(("one-hand-out", text.to_owned()));
     }
     if !is_liquid {
         let text =

@@ -151,6 +151,6 @@ pub fn forecast(
         held: town.held(),
         draws,
         proven: plans.proven(),
-        assumptions: assume::all(order, population),
+        assumptions: assume::all(order, population, days),
     })
 }

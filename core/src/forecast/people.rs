@@ -12,7 +12,7 @@ use crate::units::{Age, AgeSpan, BodyWeight};
 /// People who stand for a line; each of its people is one of them by chance.
 const SAMPLES: u32 = 1_024;
 /// Where WHO's weight-for-age ends.
-const WHO_ENDS: AgeSpan = AgeSpan::years(10);
+pub(super) const WHO_ENDS: AgeSpan = AgeSpan::years(10);
 
 /// Somebody who may live in a home.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
