@@ -6,6 +6,7 @@
 mod canvas;
 mod event;
 mod finger;
+mod pixel;
 mod window;
 
 use std::cell::{Cell, RefCell};
@@ -14,9 +15,10 @@ use std::time::Duration;
 
 use slint::platform::{Platform, PlatformError, WindowAdapter, WindowEvent};
 
-pub use canvas::{Byte, Canvas, Patch};
+pub use canvas::{Canvas, Patch};
 pub use event::{Event, Insets, Look, Touch};
 use finger::Finger;
+pub use pixel::{Byte, Pixel};
 pub use window::PhoneWindow;
 
 /// What shows pixels: a window of the system.

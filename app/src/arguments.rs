@@ -38,6 +38,8 @@ pub enum Command {
     Order(Order),
     /// Weight-for-age z-score.
     Growth(Growth),
+    /// Tablets for a population, before anybody has come.
+    Forecast(Forecast),
     /// How long people wait in a line (Erlang C).
     Queue(Queue),
     /// A household's code: write it, or read codes in pictures.
@@ -256,6 +258,19 @@ pub struct Growth {
     /// Body weight with its unit: "11.5 kg", "25 lb 6 oz".
     #[arg(long, allow_hyphen_values = true)]
     pub weight: String,
+}
+
+#[derive(Debug, Args)]
+pub struct Forecast {
+    /// The population file: CSV with the columns age and people, and where known sex, weight and home.
+    #[arg(long, value_name = "F.csv")]
+    pub population: PathBuf,
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// Days to count, at most those of the order's course.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=3660))]
+    pub days: u32,
 }
 
 #[derive(Debug, Args)]

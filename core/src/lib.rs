@@ -9,6 +9,7 @@ pub mod dose;
 #[cfg(feature = "exchange")]
 pub mod exchange;
 pub mod export;
+pub mod forecast;
 pub mod growth;
 pub mod household;
 pub mod mixture;

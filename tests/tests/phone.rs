@@ -1,6 +1,7 @@
 //! The phone's platform without a phone: touches in, pixels out, the same pictures as the desktop's.
 
 #[path = "phone/device.rs"]
+#[allow(dead_code)]
 mod device;
 #[path = "layout/tree.rs"]
 #[allow(dead_code)]

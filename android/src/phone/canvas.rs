@@ -1,8 +1,8 @@
 //! The pixels of the window as drawn last, and rectangles of them.
 
-use std::mem::MaybeUninit;
+use slint::platform::software_renderer::PhysicalRegion;
 
-use slint::platform::software_renderer::{PhysicalRegion, PremultipliedRgbaColor};
+use super::pixel::{Byte, Pixel};
 
 /// A rectangle in pixels; right and bottom are outside.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,36 +38,12 @@ impl Patch {
     }
 }
 
-/// A byte of a buffer, which the system may not have written yet.
-pub trait Byte: Sized {
-    /// Writes pixels as red, green, blue, alpha.
-    fn write(to: &mut [Self], from: &[PremultipliedRgbaColor]);
-}
-
-impl Byte for u8 {
-    fn write(to: &mut [u8], from: &[PremultipliedRgbaColor]) {
-        let (to, _) = to.as_chunks_mut::<4>();
-        for (to, from) in to.iter_mut().zip(from) {
-            *to = [from.red, from.green, from.blue, from.alpha];
-        }
-    }
-}
-
-impl Byte for MaybeUninit<u8> {
-    fn write(to: &mut [MaybeUninit<u8>], from: &[PremultipliedRgbaColor]) {
-        let (to, _) = to.as_chunks_mut::<4>();
-        for (to, from) in to.iter_mut().zip(from) {
-            *to = [from.red, from.green, from.blue, from.alpha].map(MaybeUninit::new);
-        }
-    }
-}
-
 /// The pixels, row by row.
 #[derive(Default)]
 pub struct Canvas {
     width: u32,
     height: u32,
-    pixels: Vec<PremultipliedRgbaColor>,
+    pixels: Vec<Pixel>,
 }
 
 impl Canvas {
@@ -95,20 +71,18 @@ impl Canvas {
             return false;
         }
         self.pixels.clear();
-        self.pixels.resize(
-            size(width) * size(height),
-            PremultipliedRgbaColor::default(),
-        );
+        self.pixels
+            .resize(size(width) * size(height), Pixel::default());
         (self.width, self.height) = (width, height);
         true
     }
 
-    pub(super) fn pixels_mut(&mut self) -> (&mut [PremultipliedRgbaColor], usize) {
+    pub(super) fn pixels_mut(&mut self) -> (&mut [Pixel], usize) {
         (&mut self.pixels, size(self.width))
     }
 
     /// One row from `left` to `right`; empty outside.
-    pub fn row(&self, y: u32, left: u32, right: u32) -> &[PremultipliedRgbaColor] {
+    pub fn row(&self, y: u32, left: u32, right: u32) -> &[Pixel] {
         let begin = size(y) * size(self.width);
         let (left, right) = (size(left.min(self.width)), size(right.min(self.width)));
         self.pixels

@@ -12,7 +12,7 @@ pub fn run() -> Result<Answer, Stop> {
     let asked: Asked = serde_json::from_slice(&bytes)
         .map_err(|error| Stop::unusable(format!("standard input: {error}")))?;
     let problem = problem(asked).map_err(Stop::refused)?;
-    let mut progress = Progress::start();
+    let mut progress = Progress::start("rounds");
     let plan = batch::solve_with(&problem, &mut |done, of| progress.tell(done, of))
         .map_err(|refusal| Stop::refused(vec![Reason::new(refusal.code(), refusal.to_string())]))?;
     let document = Document::from(plan);

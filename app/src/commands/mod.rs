@@ -6,6 +6,7 @@ mod calendar;
 mod code;
 pub mod course;
 mod dose;
+mod forecast;
 mod growth;
 pub mod open;
 mod order;
@@ -35,6 +36,7 @@ pub fn run(command: Command, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Command::Calendar(asked) => calendar::run(&asked, data),
         Command::Order(asked) => order::run(&asked),
         Command::Growth(asked) => growth::run(&asked),
+        Command::Forecast(asked) => forecast::run(&asked),
         Command::Queue(asked) => queue::run(&asked),
         Command::Code(asked) => code::run(&asked, data),
         Command::Package(asked) => package::run(&asked),

@@ -6,6 +6,7 @@
 pub mod batch;
 pub mod course;
 pub mod dose;
+pub mod forecast;
 
 use hearthdose_core::units::{Mass, Volume};
 

@@ -10,6 +10,7 @@ mod course;
 mod course_times;
 mod dose;
 mod dose_refused;
+mod forecast;
 mod growth;
 mod hostile;
 mod households;

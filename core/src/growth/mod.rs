@@ -21,7 +21,7 @@ mod tables;
 
 use std::fmt;
 
-use uom::si::mass::kilogram;
+use uom::si::mass::{gram, kilogram};
 
 pub use body::body_weight;
 pub use plausibility::{Plausibility, likely_other_unit, plausibility};
@@ -130,6 +130,19 @@ pub fn weight_for_age(sex: Sex, age_days: u32, weight: Mass) -> Result<ZScore, R
         z: curve.restricted_z(kilograms),
         reference,
     })
+}
+
+/// The weight at `z` deviations from the median, for counts of people that nobody has weighed; never for a dose.
+///
+/// Nothing beyond three deviations and above 10 years (day 3653), where nothing is published.
+pub fn weight_at(sex: Sex, age_days: u32, z: f64) -> Option<Mass> {
+    let (_, curve) = tables::curve(sex, age_days).filter(|_| z.abs() <= 3.0)?;
+    Some(kilograms(curve.weight_at(z)))
+}
+
+/// Whole grams in digits, to the nearest.
+pub fn grams(weight: Mass) -> String {
+    format!("{:.0}", weight.get::<gram>())
 }
 
 /// An age typed in whole months and days, as completed days: WHO's 30.4375 days to the month, halves up.

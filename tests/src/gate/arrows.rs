@@ -19,6 +19,7 @@ const LAYERS: &[&[&str]] = &[
     &["screening"],
     &["dose"],
     &["mixture", "schedule"],
+    &["forecast"],
     &["prep"],
     &["record"],
     &["today"],

@@ -27,11 +27,13 @@ struct Buffers {
     front: Option<((u32, u32), Vec<u8>)>,
     back: Option<((u32, u32), Vec<u8>)>,
     shown: Vec<Patch>,
+    /// What the buffer in front has newer than the one behind it.
+    shown_last: Patch,
     keyboard: Vec<bool>,
 }
 
 /// Shows pixels as Android does: a buffer of another size holds garbage and asks for everything;
-/// otherwise what lies outside the change is brought over from the buffer in front.
+/// otherwise what changed in the frame before is brought over from the buffer in front.
 #[derive(Clone, Default)]
 pub struct Wall(Rc<RefCell<Buffers>>);
 
@@ -45,9 +47,14 @@ impl Glass for Wall {
         let size = buffers.size.expect("nothing is shown without a surface");
         let stride = 4 * (size.0 as usize + MARGIN);
         let row = 4 * size.0 as usize;
-        let (mut dirty, mut buffer) = match (&buffers.front, &buffers.back) {
-            (Some((front, pixels)), Some((back, _))) if *front == size && *back == size => {
-                (changed, pixels.clone())
+        let back = buffers.back.take().filter(|(back, _)| *back == size);
+        let front = buffers.front.take();
+        let (mut dirty, mut buffer) = match (&front, back) {
+            (Some((in_front, pixels)), Some((_, mut older))) if *in_front == size => {
+                let last = buffers.shown_last;
+                let rows = last.top as usize * stride..last.bottom as usize * stride;
+                older[rows.clone()].copy_from_slice(&pixels[rows]);
+                (changed, older)
             }
             _ => (canvas.whole(), vec![GARBAGE; stride * size.1 as usize]),
         };
@@ -56,8 +63,9 @@ impl Glass for Wall {
             dirty,
             buffer.chunks_exact_mut(stride).map(|line| &mut line[..row]),
         );
-        buffers.back = buffers.front.take();
+        buffers.back = front;
         buffers.front = Some((size, buffer));
+        buffers.shown_last = dirty;
         buffers.shown.push(dirty);
     }
 
@@ -114,6 +122,11 @@ impl Device {
                 text: 100,
             },
         }
+    }
+
+    /// The size of text that the system asks for, in hundredths; to be said before the program starts.
+    pub fn text(&mut self, size: u16) {
+        self.look.text = size;
     }
 
     /// Starts the program on this kitchen, as the system starts it.

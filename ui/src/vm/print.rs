@@ -8,7 +8,6 @@ use hearthdose_core::today;
 use std::collections::BTreeMap;
 
 use super::ports::{Handing, Left};
-use super::site;
 use super::view::Link;
 use super::{Kitchen, Open, Telling};
 use crate::drawing;

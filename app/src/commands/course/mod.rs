@@ -62,7 +62,7 @@ pub fn work_out(
     let fresh = fresh || wants_fresh(&file)?;
     let order = input::order(order)?;
     let table = Table::lay(&order, &file, days)?;
-    let mut progress = Progress::start();
+    let mut progress = Progress::start("rounds");
     let wish = Wish {
         order: &order,
         seats: &table.seats,
