@@ -9,6 +9,7 @@ mod course;
 mod handed_out;
 mod home;
 mod merged;
+mod paper_list;
 mod pick;
 mod private;
 mod roles;
@@ -22,6 +23,7 @@ mod wants;
 
 pub use handed_out::HandedOut;
 pub use home::{Home, Seen};
+pub use paper_list::{NotWritten, Written, from_paper};
 pub use pick::{Need, PassedOver, Pick, Take, Wanted, Why, pick};
 pub use private::is_fact_private;
 pub use roles::{Pin, PinCheck, PinSet, PinUnfit, Role, TRIES, wait_after};
