@@ -126,9 +126,8 @@ fn known(home: &Home, at: Timestamp, lines: &[HandOutLine]) -> Option<Timestamp>
         packs
     };
     let mut out = home.handed_out.iter();
-    let same = out.find(|out| {
-        out.at.duration_since(at).abs() <= SAME && packs(&out.lines) == packs(lines)
-    });
+    let same = out
+        .find(|out| out.at.duration_since(at).abs() <= SAME && packs(&out.lines) == packs(lines));
     same.map(|out| out.at)
 }
 
@@ -149,7 +148,9 @@ fn is_enough(serving: &Serving, lines: &[HandOutLine]) -> bool {
     let wanted = serving.bags.iter().fold(0_u64, |sum, bag| {
         sum.saturating_add(u64::from(bag.packs) * u64::from(bag.each))
     });
-    let mine = lines.iter().filter(|line| Some(line.lot.product.as_str()) == product);
+    let mine = lines
+        .iter()
+        .filter(|line| Some(line.lot.product.as_str()) == product);
     let given = mine.fold(0_u64, |sum, line| {
         sum.saturating_add(u64::from(line.packs) * u64::from(line.each))
     });

@@ -28,6 +28,9 @@ impl Tour<'_> {
         self.hand_out();
         self.press("day");
         self.see("site-day");
+        self.press("print-list");
+        self.see("site-list-printed");
+        self.press("told");
         self.press("help");
         self.see("site-help");
         self.press("leave-site");
@@ -149,6 +152,13 @@ impl Tour<'_> {
         self.press(&home);
         self.see("site-home-again");
         assert!(!title(&self.kitchen.view()).is_empty());
+        self.press("list");
+        self.write("time", "25:10");
+        self.write("packs-0", "2");
+        self.write("reason", "Ana Reyes: the battery was empty");
+        self.press("list-in");
+        self.see("site-list");
+        self.press("to-home");
         self.press("lead");
         self.see("site-lead");
         self.press("line");

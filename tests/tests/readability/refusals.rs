@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 65] = [
+const REFUSALS: [&str; 72] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -71,6 +71,13 @@ const REFUSALS: [&str; 65] = [
     "print-not-body",
     "desk-weigh-apart",
     "shift-other-device",
+    "list-time-unread",
+    "list-day-unread",
+    "list-no-packs",
+    "list-no-reason",
+    "list-ahead",
+    "list-known",
+    "list-lot",
 ];
 
 /// Nothing to do is an answer too.

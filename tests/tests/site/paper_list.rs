@@ -77,7 +77,10 @@ fn enough_is_said_only_where_it_was() {
     let mut book = served();
     typed(&mut book, &line(TWO, pills("PLENTY"), wanted), None).unwrap();
     // Ten days are handed out at a time, the first on 3 April.
-    assert_eq!(home(&book).handed_out[0].enough_until, Some(date(2031, 4, 12)));
+    assert_eq!(
+        home(&book).handed_out[0].enough_until,
+        Some(date(2031, 4, 12))
+    );
     let mut short = served();
     typed(&mut short, &line(TWO, pills("PLENTY"), wanted - 1), None).unwrap();
     assert_eq!(home(&short).handed_out[0].enough_until, None);
@@ -116,12 +119,21 @@ fn a_count_before_it_changes_nothing() {
 fn the_same_line_is_taken_in_once() {
     let mut book = served();
     typed(&mut book, &line(TWO, pills("PLENTY"), 4), None).unwrap();
-    for again in [TWO, "2031-04-03T14:30:00-05:00", "2031-04-03T13:30:00-05:00"] {
+    for again in [
+        TWO,
+        "2031-04-03T14:30:00-05:00",
+        "2031-04-03T13:30:00-05:00",
+    ] {
         let refused = typed(&mut book, &line(again, pills("PLENTY"), 4), None);
         assert_eq!(refused, Err(NotWritten::Known { at: at(TWO) }));
     }
     // Later, or other packs, is another hand-out.
-    typed(&mut book, &line("2031-04-03T14:31:00-05:00", pills("PLENTY"), 4), None).unwrap();
+    typed(
+        &mut book,
+        &line("2031-04-03T14:31:00-05:00", pills("PLENTY"), 4),
+        None,
+    )
+    .unwrap();
     typed(&mut book, &line(TWO, pills("PLENTY"), 1), None).unwrap();
     assert_eq!(home(&book).handed_out.len(), 3);
     assert_eq!(there(&book), 1_000 - 9);

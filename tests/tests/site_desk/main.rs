@@ -4,6 +4,7 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod list;
 mod undo;
 
 use hearthdose_core::exchange::{Message, Scan, Slip};

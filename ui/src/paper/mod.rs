@@ -14,6 +14,7 @@ mod font;
 mod foods;
 mod home;
 mod labels;
+mod list;
 mod people;
 mod picture;
 mod rules;
@@ -23,6 +24,7 @@ mod steps;
 use thiserror::Error;
 
 pub use home::{Absent, Home, household};
+pub use list::list;
 pub use site::{BottleLabel, SlipSheet, bottle_labels, slip};
 
 /// Sizes of paper.

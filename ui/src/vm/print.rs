@@ -153,7 +153,7 @@ impl Kitchen {
     }
 
     /// Letter in the Americas, A4 elsewhere; by the zone the device is in. Common practice, no source.
-    fn paper_size(&self) -> Paper {
+    pub(super) fn paper_size(&self) -> Paper {
         match self.clock.zone().starts_with("America/") {
             true => Paper::Letter,
             false => Paper::A4,
@@ -167,7 +167,7 @@ impl Kitchen {
     }
 
     /// Puts a file where people look, and says where it lies; a failure is told as one.
-    fn lay_down(&mut self, bytes: Option<&[u8]>, name: &str, body: &str) {
+    pub(super) fn lay_down(&mut self, bytes: Option<&[u8]>, name: &str, body: &str) {
         let left = bytes.and_then(|bytes| self.leave(name, bytes));
         let Some(left) = left else {
             self.tell("print-not", "print-not-body");

@@ -71,6 +71,7 @@ impl Kitchen {
         if packs > 0 {
             view.ways.push(Link::to("line", words.say("desk-park")));
         }
+        view.ways.push(Link::to("list", words.say("list-way")));
         view
     }
 

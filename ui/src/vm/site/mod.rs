@@ -9,6 +9,7 @@ mod desk;
 mod give;
 mod intake;
 mod line;
+mod list;
 mod orders;
 mod record;
 mod shelves;
@@ -52,6 +53,8 @@ enum Spot {
     Lead,
     /// The receipt of the hand-out.
     Slip,
+    /// A hand-out of the paper list is typed in.
+    List,
     /// The lead says why a hand-out is taken back.
     Undo(FactId),
     Shelves,
@@ -301,6 +304,7 @@ impl Kitchen {
                     || self.press_desk(id, now)
                     || self.press_give(id, now)
                     || self.press_undo(id, now)
+                    || self.press_list(id, now)
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now);
                 return;
@@ -332,6 +336,7 @@ impl Kitchen {
             Spot::Lift(id, key) => Screen::step(self.lift_view(site, *id, key)),
             Spot::Lead => Screen::step(self.lead_view(site)),
             Spot::Slip => Screen::Reading(self.site_slip_reading(site)),
+            Spot::List => Screen::step(self.list_view(site, now)),
             Spot::Undo(fact) => Screen::step(self.undo_view(site, *fact)),
             Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),
