@@ -4,6 +4,7 @@ use hearthdose_core::order::CheckedOrder;
 
 use super::flow::{BODY, Flow, Frame, NAME, SMALL_STRONG, STRONG, TITLE};
 use super::home::{head_of, numbers_line};
+use super::tags::Tag;
 use super::{CannotPrint, Paper};
 use crate::text::Words;
 
@@ -11,13 +12,13 @@ use crate::text::Words;
 const ROW: f32 = 30.0;
 /// Words over the columns, and the share of the width that each takes.
 const COLUMNS: [(&str, f32); 7] = [
-    ("paper-list-time", 0.11),
-    ("paper-list-home", 0.30),
-    ("paper-list-people", 0.11),
-    ("paper-list-lot", 0.17),
-    ("paper-list-packs", 0.10),
-    ("paper-list-by", 0.11),
-    ("paper-list-in", 0.10),
+    ("paper-list-time", 0.10),
+    ("paper-list-home", 0.235),
+    ("paper-list-people", 0.13),
+    ("paper-list-lot", 0.155),
+    ("paper-list-packs", 0.13),
+    ("paper-list-by", 0.13),
+    ("paper-list-in", 0.12),
 ];
 
 /// One page, with as many lines as it holds.
@@ -39,7 +40,9 @@ pub fn list(order: &CheckedOrder, words: &Words, paper: Paper) -> Result<Vec<u8>
     flow.gap(14.0);
     flow.paragraph(BODY, &words.say("paper-list-site"));
     flow.gap(10.0);
-    heads(&mut flow, words);
+    flow.within(Tag::Table, |flow| {
+        flow.within(Tag::Row, |flow| heads(flow, words));
+    });
     while flow.y + ROW <= flow.bottom() {
         flow.y += ROW;
         flow.rule(0.75, 0.5);
@@ -59,7 +62,10 @@ fn heads(flow: &mut Flow, words: &Words) {
         if at > 0 {
             flow.document.line((x, top), (x, bottom), 0.75, 0.5);
         }
-        low = low.max(flow.put(SMALL_STRONG, x + 4.0, top, width - 8.0, &words.say(key)));
+        let text = words.say(key);
+        low = low.max(flow.within(Tag::ColumnHead, |flow| {
+            flow.put(SMALL_STRONG, x + 4.0, top, width - 8.0, &text)
+        }));
         x += width;
     }
     flow.y = low + 2.0;

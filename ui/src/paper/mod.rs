@@ -20,6 +20,7 @@ mod picture;
 mod rules;
 mod site;
 mod steps;
+mod tags;
 
 use thiserror::Error;
 
