@@ -141,6 +141,7 @@ fn facts_of(number: u64) -> Vec<Fact> {
             people: vec![1, 2, 3, 4],
             enough_until: Some(date(2031, 4, 12)),
             lead: None,
+            in_count: Vec::new(),
         },
         SiteEvent::LotOut {
             lot: lot(number),

@@ -7,6 +7,8 @@
 
 #[path = "labels/rules.rs"]
 mod rules;
+#[path = "labels/screens.rs"]
+mod screens;
 #[path = "labels/sweeps.rs"]
 mod sweeps;
 #[path = "labels/texts.rs"]

@@ -20,6 +20,8 @@ mod lots;
 mod merging;
 #[path = "site/never.rs"]
 mod never;
+#[path = "site/paper_list.rs"]
+mod paper_list;
 #[path = "site/revisions.rs"]
 mod revisions;
 #[path = "site/same_people.rs"]

@@ -458,6 +458,8 @@ set-up-child-detail = The dose depends on the weight
 set-up-age-unknown = I do not know the birthday
 set-up-birth = When was { $name } born?
 set-up-birth-known = I know the birthday
+birth-without-day = Is the day not known? Leave the day empty.
+birth-whole = The day counts here. Type the day too.
 birth-month-only = The day is left out. The last day of the month counts.
 birth-day-needed = Type the day too.
 birth-day-needed-body = Here each day of age counts. Is the day not known? Press below.
@@ -987,6 +989,8 @@ paper-chart-once = The chart goes on with other people. Make each bowl once, for
 paper-chart-when = When
 paper-chart-bowl = Bowls
 paper-chart-none = no bowl
+paper-box = Box to tick
+paper-no-box = No dose at this time
 paper-chart-new = New: { $numbers }
 paper-chart-keep = Keep { $numbers }, to { $time } { $day }
 paper-labels = Labels for bowls that are kept
@@ -999,6 +1003,17 @@ paper-receipt-code = Code of this receipt
 paper-receipt-code-body = Scan it with the device at home, or keep this paper. Bring it along when you come again.
 paper-for-home = For the whole home
 paper-bottle-labels = Labels for bottles
+paper-list = Paper list
+paper-list-how = Use this list when the device is down. Write one line for each home. Type the lines in later.
+paper-list-ask = First ask each person the questions of the order. Did anybody say yes, or “not sure”? Send that person to the lead.
+paper-list-site = Site: ____________________ Date: ____________________
+paper-list-time = Time
+paper-list-home = Name or door
+paper-list-people = People
+paper-list-lot = Lot
+paper-list-packs = Packs
+paper-list-by = Initials
+paper-list-in = Typed in
 
 ## In the calendar
 
@@ -1428,3 +1443,24 @@ desk-print = Print a sheet for the desk
 desk-print-body = { $name } lies in { $place }. Print it. Put it where homes can see it.
 paper-desk-mark = Mark of this desk
 paper-desk-body = When your device reads a receipt of this desk, it shows a mark. It must be the same as this one. Tell us if it is not.
+
+## A paper list is typed in
+
+print-list = Print an empty paper list
+print-list-body = { $name } is in { $place }. Print some before the device is down.
+list-way = It was given out by the paper list
+list-title = Type in a line of the paper list
+list-body = Copy what the list says. The lead says yes to each line.
+list-time = Time on the list, like 14:20
+list-day = Day, like 2031-05-31
+list-packs = Packs of lot { $lot }
+list-main = Write it down
+list-not = No, this home is not on the list
+list-done = It is in the record
+list-time-unread = This is no time. Type it like 14:20.
+list-day-unread = This is no day. Type it like 2031-05-31.
+list-no-packs = No packs were typed. Type how many of which lot.
+list-no-reason = The reason is missing. Ask the lead.
+list-ahead = This time is still to come. Check the day and the time.
+list-known = This is in the record already. Go on with the next line of the list.
+list-lot = This lot was never here. Check the list.

@@ -16,6 +16,10 @@ pub enum Site {
     Reconcile(Reconcile),
     /// A hand-out that did not happen: its packs go back onto the shelf.
     Undo(Undo),
+    /// A hand-out of a paper list, typed in later with its real time.
+    Enter(Enter),
+    /// An empty paper list, for when the device is down.
+    List(List),
     /// The homes that hold a lot.
     Recall(Recall),
     /// What the site is called on its receipts, and the mark of this desk for homes to compare.
@@ -176,18 +180,65 @@ pub struct Key {
     pub id: String,
 }
 
+/// Which home is meant.
 #[derive(Debug, Args)]
-#[command(group = clap::ArgGroup::new("which").required(true))]
-pub struct Forget {
+#[group(required = true, multiple = false)]
+pub struct Which {
     /// Id of the home.
-    #[arg(long, value_name = "ID", group = "which")]
+    #[arg(long, value_name = "ID")]
     pub home: Option<String>,
     /// The text of its code.
-    #[arg(long, value_name = "TEXT", group = "which")]
+    #[arg(long, value_name = "TEXT")]
     pub code: Option<String>,
     /// Words by which helpers find it, and no other home.
-    #[arg(long, value_name = "WORDS", group = "which")]
+    #[arg(long, value_name = "WORDS")]
     pub find: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct Enter {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    #[command(flatten)]
+    pub which: Which,
+    /// When it was handed out by the list, with its offset.
+    #[arg(long, value_name = "TIME")]
+    pub given_at: String,
+    /// Packs by the list: LOT=N.
+    #[arg(long = "packs", value_name = "LOT=N", required = true)]
+    pub packs: Vec<String>,
+    /// Key of the product in the order; otherwise the order's own.
+    #[arg(long, value_name = "KEY")]
+    pub product: Option<String>,
+    /// What the lead says to it.
+    #[arg(long, value_name = "REASON")]
+    pub lead: Option<String>,
+    #[command(flatten)]
+    pub pin: PinSource,
+    #[command(flatten)]
+    pub at: At,
+}
+
+#[derive(Debug, Args)]
+pub struct List {
+    /// The order file.
+    #[arg(long, value_name = "FILE")]
+    pub order: PathBuf,
+    /// The file to write.
+    #[arg(long, value_name = "F.pdf")]
+    pub out: PathBuf,
+    /// en or es.
+    #[arg(long, default_value = "en")]
+    pub language: String,
+    #[arg(long, default_value = "letter")]
+    pub paper: super::PaperName,
+}
+
+#[derive(Debug, Args)]
+pub struct Forget {
+    #[command(flatten)]
+    pub which: Which,
     /// Where the picture of the receipt goes.
     #[arg(long, value_name = "P.png")]
     pub out: PathBuf,

@@ -11,7 +11,7 @@ use hearthdose_core::exchange::{DeviceKey, DeviceRandom};
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice, Order, parse};
 use hearthdose_core::prep::OrderRef;
-use hearthdose_core::record::{DeviceId, Event, Fact, FactId, SiteEvent};
+use hearthdose_core::record::{DeviceId, Event, Fact, FactId, LotName, SiteEvent};
 use hearthdose_core::site::{
     Home, PeopleMark, Pin, PinCheck, PinSet, Role, SiteName, Stock, Totals, is_fact_private,
 };
@@ -119,6 +119,11 @@ impl SiteRecord {
 
     pub fn stock(&self) -> Result<Stock, Stop> {
         self.store.stock().map_err(unusable)
+    }
+
+    /// When a lot was counted last.
+    pub fn last_count(&self, lot: &LotName) -> Result<Option<Timestamp>, Stop> {
+        self.store.last_count(lot).map_err(unusable)
     }
 
     /// How the site is doing, up to a moment.

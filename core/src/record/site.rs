@@ -84,6 +84,9 @@ pub enum SiteEvent {
         enough_until: Option<Date>,
         /// Why a lead let it go out although the home was served before, or needed a lead for another reason.
         lead: Option<String>,
+        /// Lots that were counted after it and before it was typed in from paper: their count lacks its packs already.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        in_count: Vec<LotName>,
     },
     /// Everything about a home was given over and is forgotten here, and after later merges.
     HomeErased {

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::totals::Served;
 use crate::household::HouseholdId;
-use crate::record::{DeviceId, FactId, HandOutLine, SiteEvent};
+use crate::record::{DeviceId, FactId, HandOutLine, LotName, SiteEvent};
 
 /// One hand-out.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +22,8 @@ pub struct HandedOut {
     pub enough_until: Option<Date>,
     /// Why a lead let it go out, where it took one.
     pub lead: Option<String>,
+    /// Lots whose count lacked its packs before it was typed in; they were not taken off once more.
+    pub in_count: Vec<LotName>,
 }
 
 impl HandedOut {
@@ -33,6 +35,7 @@ impl HandedOut {
             people,
             enough_until,
             lead,
+            in_count,
             ..
         } = event
         else {
@@ -49,6 +52,7 @@ impl HandedOut {
             people: people.into_iter().collect(),
             enough_until: *enough_until,
             lead: lead.clone(),
+            in_count: in_count.clone(),
         })
     }
 

@@ -46,17 +46,20 @@ pub fn hand_out(
         people: together.map_or_else(Vec::new, |bag| bag.people.clone()),
         enough_until: serving.enough_until,
         lead,
+        in_count: Vec::new(),
     }];
-    events.extend(
-        by_lot(&lines)
-            .into_iter()
-            .map(|(lot, packs)| SiteEvent::LotOut {
-                lot,
-                packs,
-                hand_out: id,
-            }),
-    );
+    events.extend(leaving(&lines, id));
     Some(events)
+}
+
+/// What leaves the shelves with a hand-out, one event for a lot.
+pub(super) fn leaving(lines: &[HandOutLine], id: FactId) -> impl Iterator<Item = SiteEvent> {
+    let out = move |(lot, packs)| SiteEvent::LotOut {
+        lot,
+        packs,
+        hand_out: id,
+    };
+    by_lot(lines).into_iter().map(out)
 }
 
 /// What goes back onto the shelves when a hand-out is undone; its own fact is withdrawn with it.
@@ -68,7 +71,9 @@ pub fn take_back(out: &HandedOut) -> Vec<SiteEvent> {
         packs,
         hand_out: out.fact,
     };
-    by_lot(&out.lines).into_iter().map(back).collect()
+    let lots = by_lot(&out.lines).into_iter();
+    let taken = lots.filter(|(lot, _)| !out.in_count.contains(lot));
+    taken.map(back).collect()
 }
 
 /// Packs of all bags, by lot.

@@ -39,6 +39,9 @@ impl Tour<'_> {
         self.press("day");
         self.see("site-day");
         self.pins();
+        self.press("print-list");
+        self.see("site-list-printed");
+        self.press("told");
         self.press("help");
         self.see("site-help");
         self.press("leave-site");
@@ -258,6 +261,13 @@ impl Tour<'_> {
         self.press(&home);
         self.see("site-home-again");
         assert!(!title(&self.kitchen.view()).is_empty());
+        self.press("list");
+        self.write("time", "25:10");
+        self.write("packs-0", "2");
+        self.write("reason", "Ana Reyes: the battery was empty");
+        self.press("list-in");
+        self.see("site-list");
+        self.press("to-home");
         self.press("lead");
         self.see("site-lead");
         self.press("line");

@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 86] = [
+const REFUSALS: [&str; 93] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -92,6 +92,13 @@ const REFUSALS: [&str; 86] = [
     "desk-name-missing",
     "desk-name-long",
     "desk-name-unseen",
+    "list-time-unread",
+    "list-day-unread",
+    "list-no-packs",
+    "list-no-reason",
+    "list-ahead",
+    "list-known",
+    "list-lot",
 ];
 
 /// Nothing to do is an answer too.

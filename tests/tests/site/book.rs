@@ -168,6 +168,7 @@ pub fn gave(lot: LotName, packs: u32, each: u32, until: Option<&str>) -> SiteEve
         people: Vec::new(),
         enough_until: until.map(|day| day.parse().unwrap()),
         lead: None,
+        in_count: Vec::new(),
     }
 }
 

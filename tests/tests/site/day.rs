@@ -200,6 +200,7 @@ fn give(dice: &mut Dice, book: &mut Book, tally: &mut Tally, now: Timestamp) {
         people: dice.pick(&[&[][..], &[2], &[2, 3]]).to_vec(),
         enough_until: Some(date(2031, 4, 12)),
         lead: None,
+        in_count: Vec::new(),
     };
     let hand_out = book.note(now, out);
     for (lot, packs) in &taken {

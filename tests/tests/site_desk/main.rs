@@ -7,6 +7,7 @@
 mod codes;
 mod families;
 mod forget;
+mod list;
 mod minutes;
 mod pins;
 mod station;

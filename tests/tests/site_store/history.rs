@@ -203,6 +203,7 @@ fn happened(dice: &mut Dice, codes: &Codes) -> SiteEvent {
             people: dice.pick(&[&[][..], &[2], &[2, 3]]).to_vec(),
             enough_until: dice.percent(80).then_some(date(2031, 4, 12)),
             lead: None,
+            in_count: Vec::new(),
         },
         _ => SiteEvent::HomeErased {
             home,

@@ -79,6 +79,7 @@ pub fn events() -> Vec<Event> {
             people: vec![1, u16::MAX],
             enough_until: Some(date(2031, 4, 12)),
             lead: None,
+            in_count: Vec::new(),
         },
         // Of another home: what an erasure covers leaves the file.
         SiteEvent::HomeErased {

@@ -9,6 +9,7 @@ use hearthdose_core::order::ContactKind;
 use super::document::Place;
 use super::flow::{SMALL, SMALL_STRONG, STRONG, Style};
 use super::home::{Sheet, Stretch};
+use super::tags::Tag;
 
 const MOST_PEOPLE: usize = 5;
 /// The widest column for bowls; longer lines wrap.
@@ -54,6 +55,7 @@ impl Sheet<'_> {
                 bowls,
                 width: ((self.flow.width() - when - bowls) / count).min(130.0),
             };
+            let mut is_open = false;
             for (place, index) in rounds.iter().enumerate() {
                 let changes = group.iter().any(|seat| {
                     let own = everyone.get(*seat).map(Vec::as_slice).unwrap_or_default();
@@ -63,17 +65,33 @@ impl Sheet<'_> {
                     if place > 0 {
                         self.flow.gap(14.0);
                     }
+                    self.begin_table(&mut is_open);
                     self.head(&columns, &everyone, *index);
                 }
                 if self.flow.y + ROW > self.flow.bottom() {
                     self.flow.new_page();
+                    self.begin_table(&mut is_open);
                     self.head(&columns, &everyone, *index);
                 }
                 if let Some(round) = self.home.plan.rounds.get(*index) {
+                    self.flow.document.tags.begin(Tag::Row);
                     self.round(&columns, *index, round);
+                    self.flow.document.tags.end();
                 }
             }
+            if is_open {
+                self.flow.document.tags.end();
+            }
         }
+    }
+
+    /// Each head begins a table of its own, so that every box is read with the name over it.
+    fn begin_table(&mut self, is_open: &mut bool) {
+        let tags = &mut self.flow.document.tags;
+        if std::mem::replace(is_open, true) {
+            tags.end();
+        }
+        tags.begin(Tag::Table);
     }
 
     /// How many columns leave every word over them whole.
@@ -170,26 +188,26 @@ impl Sheet<'_> {
         self.flow.room(tall + 10.0 + 2.0 * ROW);
         let top = self.flow.y;
         let x = self.flow.left();
-        self.flow.put(
-            SMALL_STRONG,
-            x,
-            top,
-            columns.when,
-            &words.say("paper-chart-when"),
-        );
-        self.flow.put(
-            SMALL_STRONG,
-            x + columns.when,
-            top,
-            columns.bowls - 8.0,
-            &words.say("paper-chart-bowl"),
-        );
+        self.flow.document.tags.begin(Tag::Row);
+        let first = [
+            (x, columns.when, "paper-chart-when"),
+            (x + columns.when, columns.bowls - 8.0, "paper-chart-bowl"),
+        ];
+        for (at, wide, key) in first {
+            let text = words.say(key);
+            self.flow.within(Tag::ColumnHead, |flow| {
+                flow.put(SMALL_STRONG, at, top, wide, &text)
+            });
+        }
         let mut at = x + columns.when + columns.bowls;
         for (name, amount) in texts {
-            let low = self.flow.put(SMALL_STRONG, at + 4.0, top, inside, &name);
-            self.flow.put(SMALL, at + 4.0, low, inside, &amount);
+            self.flow.within(Tag::ColumnHead, |flow| {
+                let low = flow.put(SMALL_STRONG, at + 4.0, top, inside, &name);
+                flow.put(SMALL, at + 4.0, low, inside, &amount)
+            });
             at += columns.width;
         }
+        self.flow.document.tags.end();
         self.flow.y = top + tall + 5.0;
         self.flow.rule(1.25, 0.0);
         self.flow.y += 3.0;
@@ -202,18 +220,19 @@ impl Sheet<'_> {
         let date = self.date_of(round.at);
         let day = words.short_date(date);
         let clock = self.clock(round.at);
-        let low = self
-            .flow
-            .put(SMALL_STRONG, x, top + 1.0, columns.when - 6.0, &day);
-        let low = self.flow.put(SMALL, x, low, columns.when - 6.0, &clock);
-        let mut y = top + 1.0;
-        for line in self.bowl_lines(round) {
-            y = self
-                .flow
-                .put(SMALL, x + columns.when, y, columns.bowls - 6.0, &line);
-        }
+        let low = self.flow.within(Tag::RowHead, |flow| {
+            let low = flow.put(SMALL_STRONG, x, top + 1.0, columns.when - 6.0, &day);
+            flow.put(SMALL, x, low, columns.when - 6.0, &clock)
+        });
+        let bowls = self.bowl_lines(round);
+        let y = self.flow.within(Tag::Cell, |flow| {
+            bowls.iter().fold(top + 1.0, |y, line| {
+                flow.put(SMALL, x + columns.when, y, columns.bowls - 6.0, line)
+            })
+        });
         let mut at = x + columns.when + columns.bowls + 4.0;
         for seat in &columns.seats {
+            self.flow.document.tags.begin(Tag::Cell);
             match round.doses.iter().find(|planned| planned.seat == *seat) {
                 Some(planned) => {
                     let place = Place {
@@ -222,7 +241,10 @@ impl Sheet<'_> {
                         width: BOX,
                         height: BOX,
                     };
-                    self.flow.document.frame(place, 1.25, None);
+                    let says = words.say("paper-box");
+                    self.flow
+                        .document
+                        .figure(says, |document| document.frame(place, 1.25, None));
                     if planned.dose.form == DoseForm::Mixture {
                         let bowls = self.bowls_of(index, *seat);
                         let text = words.list(&bowls);
@@ -234,9 +256,13 @@ impl Sheet<'_> {
                 None => {
                     let middle = top + 8.5 + BOX / 2.0;
                     let ends = ((at + 2.0, middle), (at + BOX - 2.0, middle));
-                    self.flow.document.line(ends.0, ends.1, 1.25, 0.0);
+                    let says = words.say("paper-no-box");
+                    self.flow
+                        .document
+                        .figure(says, |document| document.line(ends.0, ends.1, 1.25, 0.0));
                 }
             }
+            self.flow.document.tags.end();
             at += columns.width;
         }
         self.flow.y = (top + ROW - 2.0).max(y.max(low) + 1.0);

@@ -4,6 +4,7 @@
 
 use super::document::{Document, Place};
 use super::font::Weight;
+use super::tags::Tag;
 use super::{CannotPrint, Paper};
 
 pub(super) const MARGIN: f32 = 46.0;
@@ -21,6 +22,19 @@ pub(super) struct Style {
 
 const fn style(weight: Weight, size: f32, step: f32) -> Style {
     Style { weight, size, step }
+}
+
+impl Style {
+    /// Titles are larger than everything below them.
+    fn tag(self) -> Tag {
+        if self.size >= TITLE.size {
+            Tag::Title
+        } else if self.size >= SECTION.size {
+            Tag::Section
+        } else {
+            Tag::Text
+        }
+    }
 }
 
 pub(super) const TITLE: Style = style(Weight::Bold, 24.0, 30.0);
@@ -91,10 +105,18 @@ impl Flow {
         };
         self.document.frame(place, 1.5, None);
         let mut base = self.y + 16.5;
+        // Said once; on later pages it is there for those who hold only one of them.
+        let is_first = self.document.pages() == 1;
+        if is_first {
+            self.document.tags.begin(Tag::Text);
+        }
         for line in lines {
             self.document
                 .text(STRONG.weight, STRONG.size, MARGIN + 10.0, base, &line);
             base += STRONG.step;
+        }
+        if is_first {
+            self.document.tags.end();
         }
         self.y += height + 18.0;
     }
@@ -160,13 +182,23 @@ impl Flow {
     /// Text at a place; returns where it ends. It stays on its page.
     pub(super) fn put(&mut self, style: Style, x: f32, y: f32, width: f32, text: &str) -> f32 {
         let mut top = y;
+        self.document.tags.begin(style.tag());
         for line in self.lines(style, width, text) {
             // The letters stand so that their line has as much air above as below.
             let base = top + style.step * 0.5 + style.size * 0.36;
             self.document.text(style.weight, style.size, x, base, &line);
             top += style.step;
         }
+        self.document.tags.end();
         top
+    }
+
+    /// What `set` sets belongs to one element: a table, a row of it, a cell.
+    pub(super) fn within<T>(&mut self, tag: Tag, set: impl FnOnce(&mut Flow) -> T) -> T {
+        self.document.tags.begin(tag);
+        let done = set(self);
+        self.document.tags.end();
+        done
     }
 
     /// A paragraph over the whole width, kept together.

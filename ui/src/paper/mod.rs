@@ -16,17 +16,20 @@ mod font;
 mod foods;
 mod home;
 mod labels;
+mod list;
 mod people;
 mod picture;
 mod rules;
 mod site;
 mod steps;
+mod tags;
 
 use thiserror::Error;
 
-pub use erasure::{ErasureSheet, erasure};
 pub use desk::{DeskSign, desk_sign};
+pub use erasure::{ErasureSheet, erasure};
 pub use home::{Absent, Home, household};
+pub use list::list;
 pub use site::{BottleLabel, SlipSheet, bottle_labels, slip};
 
 /// Sizes of paper.

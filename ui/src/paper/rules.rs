@@ -173,9 +173,10 @@ impl Sheet<'_> {
         };
         self.flow.section(&words.say("code-title"), CODE);
         let (x, top) = (self.flow.left(), self.flow.y);
-        self.flow
-            .document
-            .code(code, x, top, CODE)
+        let says = self.words.say("code-title");
+        let document = &mut self.flow.document;
+        document
+            .figure(says, |document| document.code(code, x, top, CODE))
             .ok_or(CannotPrint::CodeTooLong)?;
         let (right, wide) = (x + CODE + 16.0, self.flow.width() - CODE - 16.0);
         let after = self

@@ -138,8 +138,9 @@ pub fn slip(sheet: &SlipSheet<'_>, words: &Words, paper: Paper) -> Result<Vec<u8
     }
     flow.section(&words.say("paper-receipt-code"), CODE + 8.0);
     let (x, top) = (flow.left(), flow.y);
+    let says = words.say("paper-receipt-code");
     flow.document
-        .code(sheet.code, x, top, CODE)
+        .figure(says, |document| document.code(sheet.code, x, top, CODE))
         .ok_or(CannotPrint::CodeTooLong)?;
     let wide = flow.width() - CODE - 16.0;
     flow.put(

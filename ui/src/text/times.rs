@@ -1,5 +1,6 @@
 //! Clock times, days and waits in words.
 
+use fluent::FluentValue;
 use hearthdose_core::units::Lapse;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
@@ -9,6 +10,15 @@ use super::Words;
 
 /// A countdown is told in steps of so many seconds.
 const COUNTDOWN_STEP: i64 = 5;
+
+/// A time with its article: Spanish says "la 1:00 p. m.", and "las" before all other hours.
+pub(super) fn with_article(values: &[FluentValue<'_>]) -> FluentValue<'static> {
+    match values.first() {
+        Some(FluentValue::String(time)) if time.starts_with("1:") => format!("la {time}").into(),
+        Some(FluentValue::String(time)) => format!("las {time}").into(),
+        _ => FluentValue::Error,
+    }
+}
 
 impl Words {
     /// "7:48 p.m."

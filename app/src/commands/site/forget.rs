@@ -7,12 +7,11 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::exchange::{self, Erasure, Message, Scan};
-use hearthdose_core::household::HouseholdId;
 use hearthdose_ui::machine::picture;
 use hearthdose_ui::scan;
 use serde::Serialize;
 
-use super::refused;
+use super::{refused, which};
 use crate::answer::{Answer, Exit, Stop};
 use crate::arguments::site::Forget;
 use crate::site::guard;
@@ -42,7 +41,7 @@ pub fn run(asked: &Forget, data: Option<PathBuf>) -> Result<Answer, Stop> {
     let reason = reason(asked.even_unexported.as_deref())?;
     let mut record = SiteRecord::open(data)?;
     guard::as_lead(&mut record, &asked.pin)?;
-    let home = which(asked, &record)?;
+    let home = which::home(&asked.which, &record)?;
     let (facts, never_handed_over) = record.facts_of_home(home)?;
     if facts.is_empty() {
         return Err(refused(
@@ -100,49 +99,6 @@ fn reason(given: Option<&str>) -> Result<Option<String>, Stop> {
         return Err(refused("reason-unfit", text));
     }
     Ok(Some(given.to_owned()))
-}
-
-/// The one home that is meant.
-fn which(asked: &Forget, record: &SiteRecord) -> Result<HouseholdId, Stop> {
-    if let Some(id) = &asked.home {
-        return input_home(id);
-    }
-    if let Some(text) = &asked.code {
-        let text = text.trim_matches(['\r', '\n', '\t']);
-        if let Scan::Message(scanned) = Scan::read(text)
-            && let Message::Household(code) = scanned.message
-        {
-            return Ok(code.household);
-        }
-        let text = "this is no open household code; name the home with --home or --find";
-        return Err(refused("not-a-household-code", text));
-    }
-    let words = asked.find.as_deref().unwrap_or_default();
-    let found = record.find(words, 9)?;
-    match found.as_slice() {
-        [one] => Ok(one.home),
-        [] => Err(refused(
-            "home-unknown",
-            "no home here is found by these words",
-        )),
-        several => {
-            let names = several.iter().map(|line| {
-                let words = line.words.as_deref().unwrap_or_default();
-                format!("{} {words}", line.home)
-            });
-            let names = names.collect::<Vec<_>>().join("; ");
-            let text = format!("more than one home is found by these words: {names}");
-            Err(refused("several-homes", text))
-        }
-    }
-}
-
-fn input_home(text: &str) -> Result<HouseholdId, Stop> {
-    HouseholdId::parse(text.trim()).ok_or_else(|| {
-        Stop::unusable(format!(
-            "“{text}” is no id of a home: 16 hexadecimal digits"
-        ))
-    })
 }
 
 /// Never over another file.

@@ -1,8 +1,10 @@
 //! `site`: what a dispensing site does, each thing with its own file.
 
 mod demo;
+mod enter;
 mod forget;
 mod key;
+mod list;
 mod lots;
 mod name;
 mod pin;
@@ -11,6 +13,7 @@ mod scanned;
 mod serve;
 mod shown;
 mod totals;
+mod which;
 mod wishes;
 
 use std::path::PathBuf;
@@ -25,6 +28,8 @@ pub fn run(asked: &Site, data: Option<PathBuf>) -> Result<Answer, Stop> {
         Site::Totals(asked) => totals::run(asked, data),
         Site::Reconcile(asked) => lots::reconcile(asked, data),
         Site::Undo(asked) => lots::undo(asked, data),
+        Site::Enter(asked) => enter::run(asked, data),
+        Site::List(asked) => list::run(asked),
         Site::Recall(asked) => lots::recall(asked, data),
         Site::Name(asked) => name::run(asked, data),
         Site::Key(asked) => key::run(asked, data),

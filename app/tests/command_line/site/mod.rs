@@ -5,6 +5,7 @@
 //! With Odile's 20 whole tablets and 4 to spare that is 62 to 64 tablets: 4 packs of 20.
 
 mod desk;
+mod enter;
 mod forget;
 mod hands;
 mod pins;

@@ -10,7 +10,7 @@ use super::super::{Store, StoreError, facts};
 use super::{home_of, homes, lots};
 use crate::household::HouseholdId;
 use crate::order::{Notice, parse_notice};
-use crate::record::{Event, Fact, HandOutLine, effective};
+use crate::record::{Event, Fact, HandOutLine, LotName, effective};
 use crate::site::{Count, Home, PeopleMark, Served, Stock, Totals};
 
 /// A home in a list. Instants are told to the second.
@@ -43,6 +43,14 @@ impl Store {
     /// [`StoreError::Damaged`] when one of its facts is not what was written.
     pub fn home(&self, id: HouseholdId) -> Result<Option<Home>, StoreError> {
         homes::fold(&self.connection, id)
+    }
+
+    /// When a lot was counted last, whoever did it.
+    ///
+    /// # Errors
+    /// The disk's.
+    pub fn last_count(&self, lot: &LotName) -> Result<Option<Timestamp>, StoreError> {
+        lots::last_count(&self.connection, lot)
     }
 
     /// The messages of the issuer that were taken in and not withdrawn, each once, in the one order of all facts: of two rules the later counts.

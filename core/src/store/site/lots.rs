@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use jiff::Timestamp;
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
 use super::super::StoreError;
@@ -176,6 +177,20 @@ fn since(connection: &Connection, name: &LotName, place: &[u8]) -> Result<i64, S
     )?;
     let back: i64 = back.query_row(params![name.product, name.lot, place], |row| row.get(0))?;
     Ok(moved.saturating_add(back))
+}
+
+/// When a lot was counted last, by the clock of the facts.
+pub(super) fn last_count(
+    connection: &Connection,
+    name: &LotName,
+) -> Result<Option<Timestamp>, StoreError> {
+    let mut statement = connection
+        .prepare_cached("SELECT max(place) FROM site_count WHERE product = ?1 AND lot = ?2")?;
+    let place: Option<Vec<u8>> =
+        statement.query_row(params![name.product, name.lot], |row| row.get(0))?;
+    let millis = place.as_deref().and_then(<[u8]>::first_chunk::<8>);
+    let millis = millis.map(|bytes| (u64::from_be_bytes(*bytes) ^ (1 << 63)).cast_signed());
+    Ok(millis.and_then(|millis| Timestamp::from_millisecond(millis).ok()))
 }
 
 const LOT: &str = "expiry, each, received, out, back, counted, unlike";

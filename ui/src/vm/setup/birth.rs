@@ -86,15 +86,17 @@ impl Kitchen {
             born: last,
             on: today,
         };
-        let by_age = self
-            .open
-            .as_ref()
-            .is_none_or(|open| goes_by_age(&open.order));
-        if by_age || !age.reached(BABY) {
+        if self.day_counts() || !age.reached(BABY) {
             Typed::DayNeeded
         } else {
             Typed::Month(last)
         }
+    }
+
+    /// Whether the day of birth matters at every age.
+    pub(super) fn day_counts(&self) -> bool {
+        let open = self.open.as_ref();
+        open.is_none_or(|open| goes_by_age(&open.order))
     }
 
     /// What is said below a typed birth date.

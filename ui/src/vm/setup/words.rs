@@ -61,6 +61,10 @@ impl Kitchen {
             Ask::Birth => {
                 let mut view = StepView::titled(named("set-up-birth"));
                 view.picture = Some(picture("weigh-child"));
+                view.body = vec![words.say(match self.day_counts() {
+                    true => "birth-whole",
+                    false => "birth-without-day",
+                })];
                 view.entry = Some(self.date_entry(&set_up.typing));
                 let typed = self.typed_birth(set_up, self.day(now));
                 if let Some(entry) = view.entry.as_mut() {

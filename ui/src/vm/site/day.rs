@@ -8,7 +8,7 @@ use jiff::tz::TimeZone;
 use super::Site;
 use crate::vm::Kitchen;
 use crate::vm::make::{heading, paragraph};
-use crate::vm::view::{Block, Button, ReadingView};
+use crate::vm::view::{Block, Button, Link, ReadingView};
 
 impl Kitchen {
     /// The zone of the order: a site works where its order was issued.
@@ -54,6 +54,7 @@ impl Kitchen {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("site-day"));
         view.main = Some(Button::ready("line", words.say("site-next")));
+        view.ways = vec![Link::to("print-list", words.say("print-list"))];
         let Some(totals) = self.totals(site, now) else {
             return view;
         };

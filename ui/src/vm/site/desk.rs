@@ -72,6 +72,7 @@ impl Kitchen {
         }
         view.ways.push(Link::to("at-table", words.say("table-way")));
         view.ways.push(Link::to("forget", words.say("forget-way")));
+        view.ways.push(Link::to("list", words.say("list-way")));
         view
     }
 

@@ -12,6 +12,7 @@ mod forget;
 mod give;
 mod intake;
 mod line;
+mod list;
 mod name;
 mod orders;
 mod park;
@@ -23,6 +24,7 @@ mod scale;
 mod shelf;
 mod shelves;
 mod shift;
+mod spot;
 mod station;
 mod table;
 mod undo;
@@ -32,7 +34,7 @@ use std::collections::BTreeMap;
 
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
-use hearthdose_core::record::{DeviceId, FactId, LotName};
+use hearthdose_core::record::DeviceId;
 use hearthdose_core::site::{Home, Serving, SiteName, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
@@ -46,59 +48,7 @@ use crate::text::Words;
 use codes::{Pages, Parts};
 use family::Family;
 use pin::Pad;
-
-/// Where one is at the site.
-#[derive(Clone, Debug, PartialEq, Eq)]
-enum Spot {
-    /// Which instructions the site works by.
-    Orders,
-    Order(usize),
-    /// What the site is called, and this desk's mark.
-    Name,
-    /// The next home is awaited: scan, type, look up.
-    Line,
-    Find,
-    Waiting,
-    Family,
-    /// What was typed of a family is thrown away.
-    FamilyAway,
-    /// The next home at the scale is awaited.
-    Station,
-    /// Who of a home is weighed.
-    StationHome,
-    /// The home in front.
-    Home,
-    Person(u16),
-    Ask(u16, String),
-    Weigh(u16),
-    Lift(u16, String),
-    /// The lead says why this may go out.
-    Lead,
-    /// The receipt of the hand-out.
-    Slip,
-    /// The lead says why a hand-out is taken back.
-    Undo(FactId),
-    Shelves,
-    Receive,
-    Count(LotName),
-    Day,
-    /// Records of other tablets.
-    Shift,
-    /// One that was not met before.
-    ShiftOf(usize),
-    /// The own record as codes.
-    Codes,
-    /// Before the table of a home is set for the first time.
-    Table,
-    /// Cautions and numbers.
-    Help,
-    /// Who may do what on this device.
-    Roles,
-    /// The lead says that a home is forgotten.
-    Forget,
-    /// The receipt of a home that was forgotten.
-    Forgotten,
-}
+use spot::Spot;
 
 /// What is worked out for the home in front.
 struct Found {
@@ -416,6 +366,7 @@ impl Kitchen {
                     || self.press_give(id, now)
                     || self.press_undo(id, now)
                     || self.press_forget(id, now)
+                    || self.press_list(id, now)
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now)
                     || self.press_codes(id, now)
@@ -464,6 +415,7 @@ impl Kitchen {
             Spot::Lift(id, key) => Screen::step(self.lift_view(site, *id, key)),
             Spot::Lead => Screen::step(self.lead_view(site)),
             Spot::Slip => Screen::Reading(self.site_slip_reading(site)),
+            Spot::List => Screen::step(self.list_view(site, now)),
             Spot::Undo(fact) => Screen::step(self.undo_view(site, *fact)),
             Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),

@@ -15,6 +15,9 @@ pub(super) fn field_of(said: &str) -> Option<&'static str> {
         "receive-packs-no-expiry" | "receive-packs-past" => "expiry",
         "receive-packs-no-count" => "packs",
         "count-unread" => "counted",
+        "list-time-unread" | "list-ahead" => "time",
+        "list-day-unread" => "day",
+        "list-no-reason" => "reason",
         _ => return None,
     })
 }
