@@ -30,6 +30,8 @@ impl Tour<'_> {
         self.see("site-day");
         self.press("help");
         self.see("site-help");
+        self.press("settings");
+        self.see("site-settings");
         self.press("leave-site");
     }
 

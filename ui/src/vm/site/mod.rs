@@ -64,6 +64,8 @@ enum Spot {
     ShiftOf(usize),
     /// Cautions and numbers.
     Help,
+    /// How this device shows and tells things.
+    Settings,
 }
 
 /// What is worked out for the home in front.
@@ -195,8 +197,9 @@ impl Kitchen {
             household,
             back_word: self.words.say("back"),
             help: Some(Link::to("help", self.words.say("help"))),
-            dark: self.dark,
-            scale: self.scale,
+            dark: self.settings.dark,
+            scale: self.settings.size,
+            contrast: self.settings.contrast,
             looking: self.is_looking(),
             screen,
         }
@@ -262,7 +265,7 @@ impl Kitchen {
     }
 
     fn press_at_site(&mut self, id: &str, now: &Now) {
-        if self.press_told(id) {
+        if self.press_told(id) || self.press_settings(id) {
             return;
         }
         let go = match id {
@@ -281,13 +284,8 @@ impl Kitchen {
             "shelves" => Spot::Shelves,
             "receive-packs" => Spot::Receive,
             "day" => Spot::Day,
-            "language" => return self.next_language(),
-            "scale" => return self.next_scale(),
-            "dark" => {
-                self.dark = !self.dark;
-                return;
-            }
             "help" => Spot::Help,
+            "settings" => Spot::Settings,
             "family" => {
                 if let Some(site) = self.site.as_mut() {
                     site.family = Family::default();
@@ -342,6 +340,7 @@ impl Kitchen {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),
             }),
+            Spot::Settings => Screen::Reading(self.settings_reading()),
             Spot::Day => Screen::Reading(self.day_reading(site, now)),
         }
     }
@@ -362,6 +361,7 @@ impl Kitchen {
                             | Spot::Waiting
                             | Spot::Day
                             | Spot::Help
+                            | Spot::Settings
                             | Spot::Orders
                             | Spot::Order(_)
                     ),
@@ -380,6 +380,7 @@ impl Kitchen {
                 "site-shift",
                 matches!(site.spot, Spot::Shift | Spot::ShiftOf(_)),
             ),
+            ("settings", "settings", site.spot == Spot::Settings),
             ("leave-site", "site-leave", false),
         ];
         let links = entries.into_iter().map(|(id, key, here)| Link {
