@@ -78,11 +78,11 @@ impl Program for Table {
         moved
     }
 
-    /// The system's look is taken where nothing was chosen yet, and where the system changes it.
+    /// The system's look is taken where nothing was chosen on this phone, and where the system changes it.
     fn look(&self, look: &Look) {
         let before = self.dark.replace(Some(look.dark));
         let mut kitchen = self.kitchen.borrow_mut();
-        let fresh = before.is_none() && kitchen.state().is_none();
+        let fresh = before.is_none() && !kitchen.has_chosen() && kitchen.state().is_none();
         if fresh {
             kitchen.set_scale(look.text);
         }

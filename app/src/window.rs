@@ -21,11 +21,18 @@ pub fn run(mut kitchen: Kitchen) -> Result<(), slint::PlatformError> {
     kitchen.hang_bell(Box::new(Ringing::of_session()));
     #[cfg(unix)]
     kitchen.give_voice(Box::new(Speech::of_session()));
+    kitchen.set_reader(reads());
     let window = MainWindow::new()?;
     #[cfg(target_os = "linux")]
     kitchen.give_camera(Box::new(Viewfinder::of(Arc::new(crate::camera::Cameras))));
     bind::join(&window, kitchen);
     window.run()
+}
+
+/// Whether a screen reader can come to the window: on Linux over the session's bus, elsewhere through the system.
+fn reads() -> bool {
+    let bus = std::env::var_os("DBUS_SESSION_BUS_ADDRESS");
+    !cfg!(target_os = "linux") || bus.is_some_and(|value| !value.is_empty())
 }
 
 /// Whether there is anything to show a window on.

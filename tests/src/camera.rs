@@ -31,6 +31,10 @@ impl Still {
 }
 
 impl Camera for Still {
+    fn is_there(&self) -> bool {
+        true
+    }
+
     fn look(&mut self) -> Sight {
         self.0.clone()
     }

@@ -220,6 +220,14 @@ impl Records for World {
         Some("Documents".to_owned())
     }
 
+    fn settings(&self) -> Option<String> {
+        hearthdose_ui::machine::settings::read(&self.folder)
+    }
+
+    fn keep_settings(&self, text: &str) -> bool {
+        hearthdose_ui::machine::settings::keep(&self.folder, text).is_ok()
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }
@@ -316,6 +324,11 @@ pub fn pressable(view: &View) -> Vec<String> {
                 Block::Person { row, .. } => Some(row.id.clone()),
                 _ => None,
             }));
+            let options = reading.blocks.iter().filter_map(|block| match block {
+                Block::Choice { options, .. } => Some(options),
+                _ => None,
+            });
+            ids.extend(options.flatten().map(|option| option.id.clone()));
         }
     }
     ids

@@ -7,6 +7,11 @@ use std::collections::BTreeMap;
 const THEME: &str = include_str!("../../ui/slint/theme.slint");
 const TEXT: f64 = 7.0;
 const OUTLINE: f64 = 3.0;
+/// What the look of high contrast promises for words.
+const HIGH_TEXT: f64 = 10.0;
+/// Which of [`LOOKS`] are meant.
+const USUAL: [usize; 2] = [0, 1];
+const HIGH: [usize; 2] = [2, 3];
 
 /// Words in these colours stand on any of these grounds.
 const WORDS: [&str; 2] = ["ink", "soft"];
@@ -32,16 +37,32 @@ const EDGES: [(&str, &str); 13] = [
 
 type Colour = [u8; 3];
 
-/// Each colour of the theme, light and dark.
-fn colours() -> BTreeMap<String, [Colour; 2]> {
+/// The four looks of the theme, in the order of [`colours`].
+const LOOKS: [&str; 4] = [
+    "light",
+    "dark",
+    "light with high contrast",
+    "dark with high contrast",
+];
+
+/// Each colour of the theme in each of the looks.
+fn colours() -> BTreeMap<String, [Colour; 4]> {
     let lines = THEME.lines().filter_map(|line| {
         let (_, rest) = line.split_once("property <color> ")?;
         let (name, value) = rest.split_once(": ")?;
         let codes: Vec<Colour> = value.split('#').skip(1).filter_map(colour).collect();
         match codes[..] {
-            [both] => Some((name.to_owned(), [both, both])),
-            // As the theme writes it: dark ? one : other.
-            [dark, light] if value.starts_with("dark ?") => Some((name.to_owned(), [light, dark])),
+            // One that is called by other names: each of them is measured.
+            [] if value == "contrast ? line : cloth;" => None,
+            // As the theme writes it: high contrast first, dark before light.
+            [plain, usual] if value.starts_with("contrast ? #") => {
+                Some((name.to_owned(), [usual, usual, plain, plain]))
+            }
+            [plain_dark, plain_light, dark, light]
+                if value.starts_with("contrast ? (dark ? #") && value.contains(") : dark ? #") =>
+            {
+                Some((name.to_owned(), [light, dark, plain_light, plain_dark]))
+            }
             _ => panic!("what colour is {name}? {value}"),
         }
     });
@@ -70,7 +91,10 @@ fn contrast(one: Colour, other: Colour) -> f64 {
     (one.max(other) + 0.05) / (one.min(other) + 0.05)
 }
 
-fn least(pairs: impl Iterator<Item = (&'static str, &'static str)>, wanted: f64, what: &str) {
+type Pair = (&'static str, &'static str);
+
+/// The least contrast of the pairs in these looks, and those below what is wanted.
+fn least(looks: [usize; 2], pairs: impl Iterator<Item = Pair>, wanted: f64, what: &str) {
     let colours = colours();
     let of = |name: &str| {
         *colours
@@ -79,9 +103,9 @@ fn least(pairs: impl Iterator<Item = (&'static str, &'static str)>, wanted: f64,
     };
     let mut found: Vec<(f64, String)> = Vec::new();
     for (upper, ground) in pairs {
-        for (mode, at) in [("light", 0), ("dark", 1)] {
+        for at in looks {
             let ratio = contrast(of(upper)[at], of(ground)[at]);
-            found.push((ratio, format!("{upper} on {ground}, {mode}")));
+            found.push((ratio, format!("{upper} on {ground}, {}", LOOKS[at])));
         }
     }
     found.sort_by(|one, other| one.0.total_cmp(&other.0));
@@ -103,13 +127,17 @@ fn the_formula_is_the_published_one() {
 
 #[test]
 fn words_stand_out_from_their_ground() {
-    let all = WORDS
-        .iter()
-        .flat_map(|words| GROUNDS.map(|ground| (*words, ground)));
-    least(all.chain(WORDS_ON), TEXT, "words");
+    let all = || {
+        let words = WORDS.iter();
+        words.flat_map(|words| GROUNDS.map(|ground| (*words, ground)))
+    };
+    least(USUAL, all().chain(WORDS_ON), TEXT, "words");
+    least(HIGH, all().chain(WORDS_ON), HIGH_TEXT, "words, high");
 }
 
 #[test]
 fn controls_stand_out_by_their_edges() {
-    least(EDGES.into_iter(), OUTLINE, "edges");
+    least(USUAL, EDGES.into_iter(), OUTLINE, "edges");
+    // Panels are known by their outline alone there, so it stands out as words do.
+    least(HIGH, EDGES.into_iter(), TEXT, "edges, high");
 }

@@ -123,6 +123,9 @@ fn where_nothing_speaks_it_is_told_and_without_a_voice_nothing_is_offered() {
     /// A service that is not there.
     struct Silent;
     impl Voice for Silent {
+        fn is_there(&self) -> bool {
+            false
+        }
         fn say(&mut self, _: &str, _: Language) -> bool {
             false
         }

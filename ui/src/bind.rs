@@ -27,6 +27,7 @@ use std::rc::Rc;
 pub fn show(window: &MainWindow, view: &View) {
     let colours = Colours::get(window);
     colours.set_dark(view.dark);
+    colours.set_contrast(view.contrast);
     Type::get(window).set_scale(f32::from(view.scale.max(100)) / 100.0);
     lines::words_are_large(view.scale >= 150);
     frame(window, view);

@@ -6,6 +6,7 @@ pub mod files;
 mod papers;
 pub mod picture;
 pub mod ringing;
+pub mod settings;
 #[cfg(unix)]
 pub mod speech;
 pub mod viewfinder;

@@ -263,6 +263,14 @@ impl Records for MemoryRecords {
         None
     }
 
+    fn settings(&self) -> Option<String> {
+        None
+    }
+
+    fn keep_settings(&self, _text: &str) -> bool {
+        false
+    }
+
     fn exists(&self, _: Shelf) -> bool {
         false
     }

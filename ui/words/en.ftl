@@ -100,9 +100,6 @@ start-practise = Practice first
 start-practise-detail = With water and an invented family.
 start-order = Start with instructions
 start-order-detail = From your health district.
-start-larger = Larger text
-start-dark = Dark
-start-light = Light
 leave-practice = Leave practice
 
 ## Messages of the program
@@ -1464,3 +1461,46 @@ list-no-reason = The reason is missing. Ask the lead.
 list-ahead = This time is still to come. Check the day and the time.
 list-known = This is in the record already. Go on with the next line of the list.
 list-lot = This lot was never here. Check the list.
+
+## Settings
+
+settings = Settings
+settings-lead = They hold on this device, for everybody who uses it.
+settings-language = Language
+settings-size = Size of the words
+settings-percent = { $percent } %
+settings-dark = Light or dark
+settings-light = Light
+settings-night = Dark
+settings-contrast = Contrast
+settings-warm = Warm colors
+settings-strong = High contrast
+settings-movement = Movement
+settings-moves = Pictures move
+settings-still = Nothing moves
+settings-ring = When it rings
+settings-sound = With sound
+settings-quiet = No sound
+settings-over = When a wait is over
+settings-flash = Flash slowly
+settings-no-flash = Do not flash
+settings-device = What this device has
+piece-voice = A voice reads steps aloud.
+piece-no-voice = No voice
+piece-no-voice-body = Ask somebody to read the words to you. On a computer, put “speech-dispatcher” on it.
+piece-sound = It can ring with sound.
+piece-no-sound = No sound
+piece-no-sound-body = Set a clock by hand. Or look at the window: it shows when a wait is over.
+piece-message = It can show a message when it rings.
+piece-no-message = No messages
+piece-no-message-body = Keep this window where you see it.
+piece-camera = A camera reads codes.
+piece-no-camera = No camera
+piece-no-camera-body = Put a picture of the code into Downloads. Or type the code.
+piece-reader = A screen reader can read this window.
+piece-no-reader = No screen reader
+piece-no-reader-body = Ask somebody to read the words to you. Or make the words larger here.
+told-settings = Some settings were lost
+told-settings-body = The file with your settings was damaged. What could be read is used. Look at Settings once.
+told-settings-unkept = This choice was not kept
+told-settings-unkept-body = It holds until you close the program. Make room on the disk. Then choose it again.

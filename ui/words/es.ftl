@@ -103,9 +103,6 @@ start-practise = Practicar primero
 start-practise-detail = Con agua y una familia inventada.
 start-order = Empezar con instrucciones
 start-order-detail = De su distrito de salud.
-start-larger = Letra más grande
-start-dark = Oscuro
-start-light = Claro
 leave-practice = Dejar la práctica
 
 ## Messages of the program
@@ -1473,3 +1470,46 @@ list-no-reason = Falta el motivo. Pregunte a la persona encargada.
 list-ahead = Esta hora todavía no llega. Revise el día y la hora.
 list-known = Esto ya está en el registro. Siga con el próximo renglón de la lista.
 list-lot = Este lote nunca estuvo aquí. Revise la lista.
+
+## Settings
+
+settings = Ajustes
+settings-lead = Valen en este aparato, para todos los que lo usan.
+settings-language = Idioma
+settings-size = Tamaño de la letra
+settings-percent = { $percent } %
+settings-dark = Claro u oscuro
+settings-light = Claro
+settings-night = Oscuro
+settings-contrast = Contraste
+settings-warm = Colores cálidos
+settings-strong = Alto contraste
+settings-movement = Movimiento
+settings-moves = Con movimiento
+settings-still = Nada se mueve
+settings-ring = Cuando suena
+settings-sound = Con sonido
+settings-quiet = Sin sonido
+settings-over = Al final de una espera
+settings-flash = Luz que parpadea
+settings-no-flash = Sin parpadeo
+settings-device = Lo que tiene este aparato
+piece-voice = Una voz lee los pasos.
+piece-no-voice = Sin voz
+piece-no-voice-body = Pida a alguien que le lea las palabras. En una computadora, instale «speech-dispatcher».
+piece-sound = Puede avisar con sonido.
+piece-no-sound = Sin sonido
+piece-no-sound-body = Ponga un reloj a mano. O mire la ventana: muestra cuando una espera termina.
+piece-message = Puede mostrar un mensaje cuando avisa.
+piece-no-message = Sin mensajes
+piece-no-message-body = Deje esta ventana donde la vea.
+piece-camera = Una cámara lee los códigos.
+piece-no-camera = Sin cámara
+piece-no-camera-body = Ponga una foto del código en Descargas. O escriba el código.
+piece-reader = Un lector de pantalla puede leer esta ventana.
+piece-no-reader = Sin lector de pantalla
+piece-no-reader-body = Pida a alguien que le lea las palabras. O elija aquí una letra más grande.
+told-settings = Se perdieron algunos ajustes
+told-settings-body = El archivo con sus ajustes estaba dañado. Se usa lo que se pudo leer. Mire Ajustes una vez.
+told-settings-unkept = Esto no se guardó
+told-settings-unkept-body = Vale hasta que cierre el programa. Haga espacio en el disco. Después elíjalo otra vez.

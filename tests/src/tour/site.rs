@@ -44,6 +44,8 @@ impl Tour<'_> {
         self.press("told");
         self.press("help");
         self.see("site-help");
+        self.press("settings");
+        self.see("site-settings");
         self.press("leave-site");
     }
 

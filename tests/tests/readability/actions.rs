@@ -11,7 +11,7 @@ const ENGLISH: &str = "add answer ask begin bring boil call carry choose close c
 const SPANISH: &str = "abra acerque actualice añada anote apriete aplaste aparte apártelo búsquela busque compare conteste copie cuéntelas \
     cuente cubra dé dela désela deje diga échelo elija empiece escanee escriba escríbalo espere guarde guárdelo haga hierva llame lave lea \
     llene lleve llévelo marque mezcle mida mire muestre pese ponga póngala póngalo pregunte pruebe pida recoja recorte revuelva saque siga \
-    suba súmelos tape tome toque tráigalo tráguela use vaya vuelva muéstrelo abra avise apártelo ciérrela ciérrelo instale cópielo corríjalo léalo léales hágala escríbala repita sáltela escanéelo llámelos bótelo búsquela dígales revise";
+    suba súmelos tape tome toque tráigalo tráguela use vaya vuelva muéstrelo abra avise apártelo ciérrela ciérrelo instale cópielo corríjalo léalo léales hágala escríbala repita sáltela escanéelo llámelos bótelo búsquela dígales revise elíjalo";
 const JOINTS: [&str; 2] = ["and", "then"];
 const UNIONES: [&str; 4] = ["y", "e", "luego", "después"];
 

@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 93] = [
+const REFUSALS: [&str; 100] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -16,6 +16,13 @@ const REFUSALS: [&str; 93] = [
     "told-no-plan-body",
     "told-no-bell-body",
     "told-no-voice-body",
+    "told-settings-body",
+    "told-settings-unkept-body",
+    "piece-no-voice-body",
+    "piece-no-sound-body",
+    "piece-no-message-body",
+    "piece-no-camera-body",
+    "piece-no-reader-body",
     "camera-busy",
     "camera-denied",
     "camera-broken",

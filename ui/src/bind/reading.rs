@@ -32,7 +32,10 @@ pub(super) fn show(window: &MainWindow, view: &ReadingView, dark: bool) {
 fn line(block: &Block, old: Option<BlockData>, dark: bool) -> BlockData {
     let mut data = BlockData::default();
     let old_who = old.as_ref().map(|old| old.who.clone());
-    let (old_bars, old_ticks) = old.map(|old| (old.bars, old.ticks)).unzip();
+    let (old_bars, old_ticks, old_options) = match old {
+        Some(old) => (Some(old.bars), Some(old.ticks), Some(old.options)),
+        None => (None, None, None),
+    };
     match block {
         Block::Heading { words } => {
             data.kind = BlockKind::Heading;
@@ -79,6 +82,11 @@ fn line(block: &Block, old: Option<BlockData>, dark: bool) -> BlockData {
             data.kind = BlockKind::Person;
             data.who = super::today::person(old_who, row, dark);
             data.detail = super::words(detail);
+        }
+        Block::Choice { label, options } => {
+            data.kind = BlockKind::Choice;
+            data.words = super::words(label);
+            data.options = rows::list(old_options, links(options));
         }
         Block::Action { id, label, detail } => {
             data.kind = BlockKind::Action;

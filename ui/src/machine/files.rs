@@ -98,6 +98,14 @@ impl Records for Files {
         super::papers::leave(&self.folder, name, bytes)
     }
 
+    fn settings(&self) -> Option<String> {
+        super::settings::read(&self.folder)
+    }
+
+    fn keep_settings(&self, text: &str) -> bool {
+        super::settings::keep(&self.folder, text).is_ok()
+    }
+
     fn exists(&self, shelf: Shelf) -> bool {
         self.path(shelf).exists()
     }

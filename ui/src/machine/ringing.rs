@@ -87,6 +87,14 @@ impl Bell for Ringing {
         thread::Builder::new().spawn(move || one.wait()).is_ok()
     }
 
+    fn sounds(&self) -> bool {
+        self.player.is_some()
+    }
+
+    fn writes(&self) -> bool {
+        self.notifier.is_some()
+    }
+
     fn hush(&mut self) {
         self.presses.fetch_add(1, Ordering::SeqCst);
     }

@@ -89,6 +89,13 @@ impl Speech {
 }
 
 impl Voice for Speech {
+    fn is_there(&self) -> bool {
+        let path = env::var_os("PATH").unwrap_or_default();
+        let listens = self.socket.as_ref().is_some_and(|socket| socket.exists());
+        let starts = || env::split_paths(&path).any(|folder| folder.join(PROGRAM).is_file());
+        listens || self.socket.is_some() && starts()
+    }
+
     fn say(&mut self, words: &str, language: Language) -> bool {
         let kept = self.line.is_some();
         let mut said = self.speak(words, language);

@@ -101,6 +101,10 @@ impl Viewfinder {
 }
 
 impl Camera for Viewfinder {
+    fn is_there(&self) -> bool {
+        self.lenses.are_there()
+    }
+
     fn look(&mut self) -> Sight {
         if !self.lenses.are_there() {
             self.rest();

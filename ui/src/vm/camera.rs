@@ -60,6 +60,11 @@ impl Kitchen {
         self.eye.shows != Shows::Nothing || site.is_some_and(Site::turns_by_itself)
     }
 
+    pub(super) fn has_camera(&self) -> bool {
+        let camera = self.eye.camera.as_ref();
+        camera.is_some_and(|camera| camera.is_there())
+    }
+
     /// Looks where a code is waited for, and lets the camera rest everywhere else.
     pub(super) fn mind_camera(&mut self, now: &Now) {
         let waits = self.waits_for_code();

@@ -10,6 +10,7 @@ use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 
 use super::ports::Shelf;
+use super::settings::{SIZES, Settings};
 use super::{Kitchen, Open, Place, Telling};
 use crate::demo;
 use crate::text::{Language, Words};
@@ -25,37 +26,36 @@ pub enum KeepError {
     NoOrder,
 }
 
-/// How somebody likes to read.
-struct Preferences {
-    language: Option<Language>,
-    dark: bool,
-    scale: u16,
-}
-
-impl Preferences {
-    fn of(store: &Store) -> Preferences {
-        let read = |name: &str| store.setting(name).ok().flatten();
-        Preferences {
-            language: read("language").and_then(|code| Language::of_code(&code)),
-            dark: read("dark").is_some_and(|value| value == "yes"),
-            scale: read("scale")
-                .and_then(|value| value.parse().ok())
-                .unwrap_or(100),
-        }
+/// What earlier versions kept in the record of how somebody likes to read.
+fn kept_in(store: &Store) -> Settings {
+    let read = |name: &str| store.setting(name).ok().flatten();
+    let usual = Settings::default();
+    let size = read("scale").and_then(|value| value.parse().ok());
+    Settings {
+        language: read("language")
+            .and_then(|code| Language::of_code(&code))
+            .unwrap_or(usual.language),
+        dark: read("dark").is_some_and(|value| value == "yes"),
+        size: size
+            .filter(|size| SIZES.contains(size))
+            .unwrap_or(usual.size),
+        ..usual
     }
 }
 
 impl Kitchen {
     /// Goes back to where the program was left: the household's record, or an unfinished practice.
-    pub(super) fn resume(&mut self, with_language: bool) {
+    ///
+    /// Where this device has no settings of its own yet, it takes over what an earlier version kept in the record.
+    pub(super) fn resume(&mut self, with_settings: bool) {
         let homes = self.records.homes().into_iter().map(Shelf::Household);
         let shelves: Vec<Shelf> = homes.chain([Shelf::Practice]).collect();
         for shelf in shelves {
             if self.open.is_none() && self.records.exists(shelf) {
                 self.enter(shelf);
-                if let Some(open) = self.open.as_ref().filter(|_| with_language) {
-                    let kept = Preferences::of(&open.store);
-                    self.prefer(kept);
+                if let Some(open) = self.open.as_ref().filter(|_| with_settings) {
+                    self.settings = kept_in(&open.store);
+                    self.words = Words::load(self.settings.language);
                 }
             }
         }
@@ -203,7 +203,6 @@ impl Kitchen {
         let now = self.clock.now();
         let zone = self.clock.zone();
         write(&mut open, self.ids.as_mut(), &zone, &now, events)?;
-        self.save_preferences(&mut open.store)?;
         self.open = Some(open);
         self.trail.clear();
         self.place = Place::Today;
@@ -234,31 +233,6 @@ impl Kitchen {
         let now = self.clock.now();
         if let Some(open) = self.open.as_mut() {
             open.look(&now);
-        }
-    }
-
-    fn prefer(&mut self, kept: Preferences) {
-        if let Some(language) = kept.language {
-            self.words = Words::load(language);
-        }
-        self.dark = kept.dark;
-        self.scale = kept.scale;
-    }
-
-    fn save_preferences(&self, store: &mut Store) -> Result<(), KeepError> {
-        store.set_setting("language", self.words.language().code())?;
-        store.set_setting("dark", if self.dark { "yes" } else { "no" })?;
-        store.set_setting("scale", &self.scale.to_string())?;
-        Ok(())
-    }
-
-    pub(super) fn keep_preferences(&mut self) {
-        if let Some(mut open) = self.open.take() {
-            let saved = self.save_preferences(&mut open.store);
-            self.open = Some(open);
-            if let Err(error) = saved {
-                self.tell_error(&error);
-            }
         }
     }
 

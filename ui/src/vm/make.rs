@@ -104,6 +104,15 @@ impl ReadingView {
     }
 }
 
+/// A line with a second one below it.
+pub(super) fn item(words: String, detail: String) -> Block {
+    Block::Item {
+        mark: String::new(),
+        words,
+        detail,
+    }
+}
+
 pub(super) fn heading(words: String) -> Block {
     Block::Heading { words }
 }

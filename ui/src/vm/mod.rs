@@ -26,6 +26,7 @@ mod receive;
 mod round;
 mod round_person;
 mod round_words;
+pub mod settings;
 mod setup;
 mod site;
 mod start;
@@ -51,6 +52,7 @@ use about::About;
 use code::Shown;
 use packs::Pack;
 use ports::{Bell, Clock, Ids, Outbox, Paper, Records, Shelf, Voice};
+use settings::Settings;
 use setup::SetUp;
 use site::Site;
 use typing::Typing;
@@ -103,6 +105,7 @@ enum Reading {
     Homes,
     /// The household's code for a site.
     Code,
+    Settings,
     About,
 }
 
@@ -118,9 +121,14 @@ pub struct Kitchen {
     /// None where nothing speaks.
     voice: Option<Box<dyn Voice>>,
     eye: camera::Eye,
+    /// Whether a screen reader can read the window.
+    reader: bool,
     words: Words,
-    dark: bool,
-    scale: u16,
+    settings: Settings,
+    /// Settings were kept on this device.
+    chosen: bool,
+    /// It was told that settings cannot be kept.
+    unkept: bool,
     open: Option<Open>,
     place: Place,
     /// Where Back leads.
@@ -200,9 +208,11 @@ impl Kitchen {
             outbox: None,
             voice: None,
             eye: camera::Eye::default(),
+            reader: false,
             words: Words::load(language.unwrap_or(Language::English)),
-            dark: false,
-            scale: 100,
+            settings: Settings::default(),
+            chosen: false,
+            unkept: false,
             open: None,
             place: Place::Start,
             trail: Vec::new(),
@@ -220,9 +230,13 @@ impl Kitchen {
             seen: None,
             looked: None,
         };
-        kitchen.resume(language.is_none());
+        let whole = kitchen.recall_settings(language);
+        kitchen.resume(language.is_none() && !kitchen.chosen);
         let now = kitchen.clock.now();
         kitchen.resume_at_site(&now);
+        if !whole {
+            kitchen.tell_damaged_settings();
+        }
         kitchen
     }
 
@@ -237,7 +251,7 @@ impl Kitchen {
     }
 
     pub fn set_scale(&mut self, percent: u16) {
-        self.scale = percent.clamp(100, 200);
+        self.settings.size = percent.clamp(100, 200);
     }
 
     /// Speaks these words from now on, until another language is chosen.
@@ -246,7 +260,12 @@ impl Kitchen {
     }
 
     pub fn set_dark(&mut self, dark: bool) {
-        self.dark = dark;
+        self.settings.dark = dark;
+    }
+
+    /// Says whether a screen reader can read this device's windows.
+    pub fn set_reader(&mut self, there: bool) {
+        self.reader = there;
     }
 
     /// The record as it stands, for those who check it.
@@ -301,8 +320,9 @@ impl Kitchen {
             household,
             back_word: self.words.say("back"),
             help: (!at_start).then(|| Link::to("help", self.words.say("help"))),
-            dark: self.dark,
-            scale: self.scale,
+            dark: self.settings.dark,
+            scale: self.settings.size,
+            contrast: self.settings.contrast,
             looking: self.is_looking(),
             screen,
         }
@@ -392,6 +412,7 @@ impl Kitchen {
             ("order", "shelf-order", here(Reading::Order)),
             ("record", "shelf-record", here(Reading::Record)),
             ("show-code", "shelf-code", here(Reading::Code)),
+            ("settings", "settings", here(Reading::Settings)),
         ];
         entries
             .into_iter()

@@ -67,6 +67,14 @@ pub trait Records {
     /// None where that cannot be done.
     fn leave(&self, name: &str, bytes: &[u8]) -> Option<String>;
 
+    /// How this device shows and tells things, as it was kept; none where nothing was kept yet.
+    ///
+    /// What is there and cannot be read comes as an empty text.
+    fn settings(&self) -> Option<String>;
+
+    /// Keeps the settings of this device in place of the earlier ones; false where that cannot be done.
+    fn keep_settings(&self, text: &str) -> bool;
+
     /// Whether there is a record already.
     fn exists(&self, shelf: Shelf) -> bool;
 
@@ -121,6 +129,9 @@ pub enum Sight {
 ///
 /// It may be looked through at any moment: looking never waits, and reading is done elsewhere.
 pub trait Camera {
+    /// Whether there is one; answered at once, and never by turning it on.
+    fn is_there(&self) -> bool;
+
     /// What it sees now; turns it on if it is off.
     fn look(&mut self) -> Sight;
 
@@ -147,6 +158,16 @@ pub trait Bell {
     /// A clock of the device's own is quieted there.
     fn hush(&mut self) {}
 
+    /// Whether what rings can be heard.
+    fn sounds(&self) -> bool {
+        true
+    }
+
+    /// Whether a message is shown when it rings.
+    fn writes(&self) -> bool {
+        true
+    }
+
     /// Whether the device shows by itself what it was asked for.
     fn shows_itself(&self) -> bool {
         true
@@ -155,6 +176,9 @@ pub trait Bell {
 
 /// What speaks on this device.
 pub trait Voice {
+    /// Whether there is something that speaks; answered at once, and never by starting it.
+    fn is_there(&self) -> bool;
+
     /// Says these words instead of what it was saying; false where nothing speaks.
     fn say(&mut self, words: &str, language: Language) -> bool;
 

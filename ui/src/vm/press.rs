@@ -8,14 +8,10 @@ use hearthdose_core::today;
 use super::about::About;
 use super::ports::Shelf;
 use super::{Kitchen, Open, Place, Reading};
-use crate::text::Words;
-
-/// Sizes of text one can choose, in percent.
-const SCALES: [u16; 4] = [100, 125, 150, 200];
 
 impl Kitchen {
     pub(super) fn press(&mut self, id: &str, now: &Now) {
-        if self.press_told(id) {
+        if self.press_told(id) || self.press_settings(id) {
             return;
         }
         let answered = match self.place {
@@ -47,12 +43,7 @@ impl Kitchen {
             "take-paper-too" => self.take_paper_too(now),
             "not-this-paper" => self.back(),
             "about" => self.go(Place::Reading(Reading::About)),
-            "language" => self.next_language(),
-            "scale" => self.next_scale(),
-            "dark" => {
-                self.dark = !self.dark;
-                self.keep_preferences();
-            }
+            "settings" => self.go(Place::Reading(Reading::Settings)),
             "help" => self.go(Place::Reading(Reading::Help)),
             "order" => self.go(Place::Reading(Reading::Order)),
             "record" => self.go(Place::Reading(Reading::Record)),
@@ -163,17 +154,6 @@ impl Kitchen {
             self.trail.clear();
             self.place = Place::Start;
         }
-    }
-
-    pub(super) fn next_language(&mut self) {
-        self.words = Words::load(self.words.language().next());
-        self.keep_preferences();
-    }
-
-    pub(super) fn next_scale(&mut self) {
-        let next = SCALES.iter().copied().find(|scale| *scale > self.scale);
-        self.scale = next.unwrap_or(100);
-        self.keep_preferences();
     }
 
     fn begin_round(&mut self, now: &Now) {

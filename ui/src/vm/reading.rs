@@ -17,6 +17,7 @@ impl Kitchen {
             (Reading::Paper(index), _) => self.paper_reading(index),
             (Reading::Code, _) => self.code_reading(),
             (Reading::Homes, _) => self.homes_reading(),
+            (Reading::Settings, _) => self.settings_reading(),
             (Reading::About, _) | (_, None) => self.about_reading(),
             (Reading::Help, Some(open)) => {
                 let mut view = self.help_reading(&open.order);
@@ -103,15 +104,7 @@ impl Kitchen {
             .push(paragraph(words.say("not-your-clinician-long")));
         view.ways = vec![
             self.other_language(),
-            Link::to("scale", words.say("start-larger")),
-            Link::to(
-                "dark",
-                words.say(if self.dark {
-                    "start-light"
-                } else {
-                    "start-dark"
-                }),
-            ),
+            Link::to("settings", words.say("settings")),
         ];
         view
     }

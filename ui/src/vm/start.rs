@@ -44,15 +44,7 @@ impl Kitchen {
             ways: vec![
                 Link::to("work-at-site", say("start-site")),
                 self.other_language(),
-                Link::to("scale", say("start-larger")),
-                Link::to(
-                    "dark",
-                    say(if self.dark {
-                        "start-light"
-                    } else {
-                        "start-dark"
-                    }),
-                ),
+                Link::to("settings", say("settings")),
             ],
             footer: say("not-your-clinician"),
         }

@@ -23,6 +23,8 @@ pub struct View {
     pub dark: bool,
     /// Size of text in percent, 100 to 200.
     pub scale: u16,
+    /// Pure ink on plain ground.
+    pub contrast: bool,
     /// Something is seen through a camera: to be looked at again in a moment.
     pub looking: bool,
     pub screen: Screen,
@@ -327,6 +329,11 @@ pub enum Block {
         left: String,
         middle: String,
         right: String,
+    },
+    /// One of a few, side by side; the chosen one is marked.
+    Choice {
+        label: String,
+        options: Vec<Link>,
     },
     /// Bowls over time, with a line at each round.
     Bars {

@@ -233,8 +233,9 @@ impl Kitchen {
             household,
             back_word: self.words.say("back"),
             help: Some(Link::to("help", self.words.say("help"))),
-            dark: self.dark,
-            scale: self.scale,
+            dark: self.settings.dark,
+            scale: self.settings.size,
+            contrast: self.settings.contrast,
             looking: self.is_looking(),
             screen,
         }
@@ -314,7 +315,7 @@ impl Kitchen {
     }
 
     fn press_at_site(&mut self, id: &str, now: &Now) {
-        if self.press_told(id) || self.press_pin(id) {
+        if self.press_told(id) || self.press_pin(id) || self.press_settings(id) {
             return;
         }
         if let Some(site) = self.site.as_mut() {
@@ -340,14 +341,9 @@ impl Kitchen {
             "shelves" => Spot::Shelves,
             "receive-packs" => Spot::Receive,
             "day" => Spot::Day,
-            "language" => return self.next_language(),
-            "scale" => return self.next_scale(),
-            "dark" => {
-                self.dark = !self.dark;
-                return;
-            }
             "help" => Spot::Help,
             "roles" => Spot::Roles,
+            "settings" => Spot::Settings,
             "family" => {
                 if let Some(site) = self.site.as_mut() {
                     site.family = Family::default();
@@ -428,6 +424,7 @@ impl Kitchen {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),
             }),
+            Spot::Settings => Screen::Reading(self.settings_reading()),
             Spot::Day => Screen::Reading(self.day_reading(site, now)),
             Spot::Roles => Screen::Reading(self.roles_reading(site)),
             Spot::Forget => Screen::step(self.forget_view(site)),

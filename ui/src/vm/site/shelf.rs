@@ -27,6 +27,7 @@ impl Kitchen {
                             | Spot::StationHome
                             | Spot::Day
                             | Spot::Help
+                            | Spot::Settings
                             | Spot::Name
                             | Spot::Orders
                             | Spot::Order(_)
@@ -52,6 +53,7 @@ impl Kitchen {
                 "site-shift",
                 matches!(site.spot, Spot::Shift | Spot::ShiftOf(_) | Spot::Codes),
             ),
+            ("settings", "settings", site.spot == Spot::Settings),
             ("leave-site", "site-leave", false),
         ];
         let links = entries.into_iter().map(|(id, key, here)| Link {

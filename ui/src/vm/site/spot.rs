@@ -49,6 +49,8 @@ pub(super) enum Spot {
     Table,
     /// Cautions and numbers.
     Help,
+    /// How this device shows and tells things.
+    Settings,
     /// Who may do what on this device.
     Roles,
     /// The lead says that a home is forgotten.
