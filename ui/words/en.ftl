@@ -1264,7 +1264,7 @@ told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-
 
 site-shift = Other tablets
 shift-title = Bring tablets together
-shift-body = Each tablet writes its record to a file. Carry the files on a USB stick. Take them in on the other tablets. It does not matter who goes first, or how often. The file is signed but not locked. Keep the stick with you.
+shift-body = Each tablet writes its record to a file. Carry the files on a USB stick. Take them in on the other tablets. It does not matter who goes first, or how often. Without a stick, show the record as codes. The file is signed but not locked. Keep the stick with you.
 shift-write = Write my record
 shift-of = Tablet { $mark }: { $count } entries
 shift-there = { $name } lies in { $place }. The mark of this tablet is { $mark }.

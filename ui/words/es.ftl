@@ -1273,7 +1273,7 @@ told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. I
 
 site-shift = Otras tabletas
 shift-title = Juntar las tabletas
-shift-body = Cada tableta escribe su registro en un archivo. Lleve los archivos en una memoria USB. Súmelos en las otras tabletas. No importa quién empiece ni cuántas veces. El archivo está firmado, pero no cerrado. No deje la memoria.
+shift-body = Cada tableta escribe su registro en un archivo. Lleve los archivos en una memoria USB. Súmelos en las otras tabletas. No importa quién empiece ni cuántas veces. Sin memoria, muestre el registro en códigos. El archivo está firmado, pero no cerrado. No deje la memoria.
 shift-write = Escribir mi registro
 shift-of = Tableta { $mark }: { $count } anotaciones
 shift-there = { $name } está en { $place }. La marca de esta tableta es { $mark }.

@@ -236,6 +236,7 @@ fn who_may_not_have_a_dose_is_told_first_and_gets_nothing() {
         ("ask a nurse first", "hold")
     );
     assert!(joos.held && joos.spoons.is_empty());
+    assert_eq!(joos.amount, "No dose yet. Call 555-0142.");
     // Bram is weighed at the station; then he has the dose of his row.
     let bram = pressable(&kitchen.view())
         .into_iter()

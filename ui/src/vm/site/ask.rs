@@ -72,12 +72,9 @@ impl Kitchen {
             view.body.push(format!("{asked} {answer}."));
         }
         view.body.push(words.reasons(&name, &here));
-        let contacts = site.order.iter().flat_map(|order| &order.contacts);
-        let nurse = contacts
-            .into_iter()
-            .find(|contact| contact.kind == ContactKind::Questions);
-        if let Some(nurse) = nurse {
-            let values = [("phone", nurse.phone.as_str().into())];
+        let phone = site.questions_phone();
+        if !phone.is_empty() {
+            let values = [("phone", phone.into())];
             view.body.push(words.say_with("reason-call", &values));
         }
         view.body.push(words.say("desk-lift-body"));
@@ -147,6 +144,13 @@ impl Kitchen {
 }
 
 impl Site {
+    /// The number for questions; every order that may be worked by has one.
+    pub(super) fn questions_phone(&self) -> &str {
+        let mut contacts = self.order.iter().flat_map(|order| &order.contacts);
+        let nurse = contacts.find(|contact| contact.kind == ContactKind::Questions);
+        nurse.map_or("", |nurse| nurse.phone.as_str())
+    }
+
     pub(super) fn is_at_lead(&self) -> bool {
         self.spot == Spot::Lead
     }

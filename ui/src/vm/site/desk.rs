@@ -102,10 +102,19 @@ impl Kitchen {
                     Some(ReasonKind::Missing) => ("row-missing", "weigh-child"),
                     Some(ReasonKind::Hold) | None => ("row-hold", "hold"),
                 };
+                let (from, why) = (self.words.say(from), self.words.reasons(&name, reasons));
+                // The sign has its word; what it says twice is the number to call instead.
+                let is_said = why.trim_end_matches('.').to_lowercase() == from.to_lowercase();
+                let phone = self.site.as_ref().map_or("", Site::questions_phone);
                 TodayRow {
                     id,
-                    from: self.words.say(from),
-                    amount: self.words.reasons(&name, reasons),
+                    amount: match is_said {
+                        true => self
+                            .words
+                            .say_with("row-hold-amount", &[("phone", phone.into())]),
+                        false => why,
+                    },
+                    from,
                     name,
                     spoons: Vec::new(),
                     held: true,

@@ -180,7 +180,7 @@ impl Kitchen {
         });
         view.note = pad.said.map(|said| {
             let title = said_words(words, said);
-            Note::new(title, String::new(), Some("hold"))
+            Note::new(title, String::new(), None)
         });
         let label = words.say("pin-main");
         view.main = Some(match digits {

@@ -32,6 +32,9 @@ impl Kitchen {
                             | Spot::Orders
                             | Spot::Order(_)
                             | Spot::Roles
+                            | Spot::Shift
+                            | Spot::ShiftOf(_)
+                            | Spot::Codes
                     ),
             ),
             ("find", "site-find", site.spot == Spot::Find),
