@@ -233,6 +233,11 @@ impl Ids for CountedIds {
     fn device_random(&mut self) -> Option<DeviceRandom> {
         Some(DeviceRandom::new([7; 32]))
     }
+
+    /// A walk seals nothing.
+    fn random(&mut self) -> Option<[u8; 32]> {
+        None
+    }
 }
 
 /// Records that end with the walk.

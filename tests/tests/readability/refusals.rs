@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 71] = [
+const REFUSALS: [&str; 73] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -71,6 +71,8 @@ const REFUSALS: [&str; 71] = [
     "print-not-body",
     "desk-weigh-apart",
     "shift-other-device",
+    "shift-sealed",
+    "shift-no-lock",
     "desk-later-said",
     "desk-differs-body",
     "desk-doubted",

@@ -4,6 +4,7 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod locked;
 mod undo;
 
 use hearthdose_core::exchange::{Message, Scan, Slip};
@@ -368,6 +369,7 @@ fn a_home_and_a_site_exchange_codes() {
     press(&mut home, "receive-code");
     type_into(&mut home, "code", &text);
     home.take(&Intent::Accept);
+    press(&mut home, "desk-same");
     press(&mut home, "take-slip");
     let after: u64 = home
         .state()

@@ -5,9 +5,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use hearthdose_core::exchange::{self, DeviceKey, Message, Scan, Scanned, Shift};
+use hearthdose_core::exchange::{self, DeviceKey, Message, Scan, Scanned, SealingKey, Shift};
 use hearthdose_core::household::HouseholdId;
+use hearthdose_core::order::{Order, parse};
 use hearthdose_core::record::{Event, SiteEvent};
+use hearthdose_core::site::is_fact_private;
 use hearthdose_core::time::Now;
 
 use super::{Site, Spot, told};
@@ -27,6 +29,16 @@ enum Standing {
     OtherDevice,
 }
 
+/// A file for the other tablets.
+struct OwnShift {
+    name: String,
+    bytes: Vec<u8>,
+    /// Of whoever signed it.
+    key: DeviceKey,
+    /// Only who has the site's key can read it.
+    locked: bool,
+}
+
 impl Kitchen {
     pub(super) fn look_for_shifts(&mut self) {
         let shifts = self.records.shifts();
@@ -41,7 +53,7 @@ impl Kitchen {
         view.body = vec![words.say("shift-body")];
         for (index, paper) in site.papers.iter().enumerate() {
             let from = words.say_with("paper-from", &[("place", paper.place.as_str().into())]);
-            let (title, detail) = match shift_in(&paper.bytes) {
+            let (title, detail) = match shift_in(site, &paper.bytes) {
                 Ok((scanned, shift)) => {
                     let values = [
                         ("mark", mark(&scanned.signer).into()),
@@ -74,7 +86,11 @@ impl Kitchen {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("shift-new-title"));
         view.picture = Some(picture("order-paper"));
-        if let Some(Ok((scanned, _))) = site.papers.get(index).map(|paper| shift_in(&paper.bytes)) {
+        if let Some(Ok((scanned, _))) = site
+            .papers
+            .get(index)
+            .map(|paper| shift_in(site, &paper.bytes))
+        {
             let values = [("mark", mark(&scanned.signer).into())];
             view.blocks
                 .push(heading(words.say_with("shift-mark", &values)));
@@ -117,11 +133,14 @@ impl Kitchen {
             .site
             .as_ref()
             .and_then(|site| site.store.arrivals().ok());
-        let Some((name, bytes, key)) = self.own_shift(now) else {
-            self.tell("print-not", "print-not-body");
-            return;
+        let own = match self.own_shift(now) {
+            Ok(own) => own,
+            Err(why) => {
+                self.tell("print-not", why);
+                return;
+            }
         };
-        let Some(left) = self.leave(&name, &bytes) else {
+        let Some(left) = self.leave(&own.name, &own.bytes) else {
             self.tell("print-not", "print-not-body");
             return;
         };
@@ -136,41 +155,63 @@ impl Kitchen {
         let values = [
             ("name", left.name.into()),
             ("place", left.place.into()),
-            ("mark", mark(&key).into()),
+            ("mark", mark(&own.key).into()),
         ];
-        let body = self.words.say_with("shift-there", &values);
+        let there = match own.locked {
+            true => "shift-there-locked",
+            false => "shift-there",
+        };
+        let body = self.words.say_with(there, &values);
         self.telling = Some(Telling {
             file: left.file,
             ..told(&self.words, "print-there", body)
         });
     }
 
-    fn own_shift(&mut self, now: &Now) -> Option<(String, Vec<u8>, DeviceKey)> {
-        let secret = self.ids.device_random()?.key("");
-        let site = self.site.as_ref()?;
-        let shift = Shift {
+    /// This tablet's record as a file. Private answers go into it only locked, with the key of the instructions.
+    fn own_shift(&mut self, now: &Now) -> Result<OwnShift, &'static str> {
+        const NOT: &str = "print-not-body";
+        let secret = self.ids.device_random().ok_or(NOT)?.key("");
+        let random = self.ids.random();
+        let site = self.site.as_ref().ok_or(NOT)?;
+        let facts = site.store.facts().map_err(|_| NOT)?;
+        let kept = site.store.orders().map_err(|_| NOT)?;
+        let kept = kept.iter().filter_map(|kept| parse(&kept.bytes).ok());
+        let orders: Vec<Order> = kept.collect();
+        let locked = facts.iter().any(|fact| is_fact_private(fact, &orders));
+        let message = Message::Shift(Shift {
             device: site.device,
             made: exchange::minute(now.wall),
             first: 1,
-            facts: site.store.facts().ok()?,
+            facts,
             of: None,
+        });
+        let bytes = if locked {
+            let order = site.order.as_ref().ok_or("shift-no-lock")?;
+            let key = order.medicine.sealing_key.as_ref().ok_or("shift-no-lock")?;
+            let to = SealingKey(key.public);
+            exchange::sealed_bytes(&message, &secret, &to, random.ok_or(NOT)?)
+        } else {
+            message.sign(&secret)
         };
         let device = site.device.0.simple().to_string();
-        let name = format!("shift-{}.shift", device.get(24..).unwrap_or_default());
-        let bytes = Message::Shift(shift).sign(&secret).ok()?;
-        Some((name, bytes, secret.public()))
+        Ok(OwnShift {
+            name: format!("shift-{}.shift", device.get(24..).unwrap_or_default()),
+            bytes: bytes.map_err(|_| NOT)?,
+            key: secret.public(),
+            locked,
+        })
     }
 
     fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
-        let bytes = self
-            .site
-            .as_ref()
-            .and_then(|site| site.papers.get(index))
-            .map(|paper| paper.bytes.clone());
-        let Some(bytes) = bytes else {
+        let found = self.site.as_ref().and_then(|site| {
+            let paper = site.papers.get(index)?;
+            Some(shift_in(site, &paper.bytes))
+        });
+        let Some(found) = found else {
             return;
         };
-        let (scanned, shift) = match shift_in(&bytes) {
+        let (scanned, shift) = match found {
             Ok(both) => both,
             Err(said) => {
                 if let Some(site) = self.site.as_mut() {
@@ -273,8 +314,13 @@ impl Kitchen {
 }
 
 /// A whole shift of a site; or why not.
-fn shift_in(bytes: &[u8]) -> Result<(Scanned, Shift), &'static str> {
-    match Scan::read_bytes(bytes) {
+fn shift_in(site: &Site, bytes: &[u8]) -> Result<(Scanned, Shift), &'static str> {
+    let read = Scan::read_bytes(bytes);
+    let read = match &site.key {
+        Some(key) => read.open(key),
+        None => read,
+    };
+    match read {
         Scan::Message(scanned) => match &scanned.message {
             Message::Shift(shift) if shift.of.is_none() => {
                 let shift = shift.clone();
