@@ -4,7 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use hearthdose_core::exchange::DeviceRandom;
+use hearthdose_core::exchange::{DeviceRandom, OpeningKey};
 use hearthdose_core::store::{Opening, Setup, Store, StoreError};
 use hearthdose_core::time::{Now, Steady};
 use hearthdose_ui::text::{Language, Words};
@@ -35,6 +35,8 @@ pub struct World {
     papers: Rc<RefCell<Vec<Paper>>>,
     /// What the device's secret and its names begin with.
     device: Rc<Cell<u8>>,
+    /// The secret half of the site's sealing key, where this device has it.
+    pub site_key: Rc<Cell<Option<[u8; 32]>>>,
     /// Texts of codes in pictures that lie where the program looks.
     pub codes: Rc<RefCell<Vec<String>>>,
     /// How words are spoken, where not as the program's own files have them.
@@ -62,6 +64,7 @@ impl World {
             setup: Rc::new(RefCell::new(Setup::default())),
             papers: Rc::new(RefCell::new(Vec::new())),
             device: Rc::new(Cell::new(7)),
+            site_key: Rc::default(),
             codes: Rc::default(),
             voice: None,
         }
@@ -190,8 +193,15 @@ impl Ids for World {
         Some(DeviceRandom::new([self.device.get(); 32]))
     }
 
-    fn salt(&mut self) -> Option<[u8; 16]> {
-        Some(*self.fresh().as_bytes())
+    fn random(&mut self) -> Option<[u8; 32]> {
+        self.names.set(self.names.get() + 1);
+        let mut bytes = [self.device.get(); 32];
+        bytes[..16].copy_from_slice(&self.names.get().to_be_bytes());
+        Some(bytes)
+    }
+
+    fn opening_key(&mut self) -> Option<OpeningKey> {
+        OpeningKey::from_bytes(&self.site_key.get()?)
     }
 }
 

@@ -234,8 +234,9 @@ impl Ids for CountedIds {
         Some(DeviceRandom::new([7; 32]))
     }
 
-    fn salt(&mut self) -> Option<[u8; 16]> {
-        Some(*self.fresh().as_bytes())
+    /// A walk seals nothing and sets no PIN.
+    fn random(&mut self) -> Option<[u8; 32]> {
+        None
     }
 }
 

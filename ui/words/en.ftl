@@ -1264,10 +1264,12 @@ told-no-voice-body = Nothing on this computer can read aloud yet. Put “speech-
 
 site-shift = Other tablets
 shift-title = Bring tablets together
-shift-body = Each tablet writes its record to a file. Carry the files on a USB stick. Take them in on the other tablets. It does not matter who goes first, or how often. Without a stick, show the record as codes. The file is signed but not locked. Keep the stick with you.
+shift-body = Each tablet writes its record to a file. Carry the files on a USB stick. Take them in on the other tablets. It does not matter who goes first, or how often. Without a stick, show the record as codes. Private answers are always locked with the key of the instructions. Keep the stick with you.
 shift-write = Write my record
 shift-of = Tablet { $mark }: { $count } entries
 shift-there = { $name } lies in { $place }. The mark of this tablet is { $mark }.
+shift-there-locked = { $name } lies in { $place }. It holds private answers, so it is locked. Only a tablet with the site's key can take it in. The mark of this tablet is { $mark }.
+shift-no-lock = Some answers in it are private. The instructions bring no key to lock them. Ask the lead for instructions with a key. Nothing was written.
 shift-new-title = Is this one of your tablets?
 shift-mark = Mark: { $mark }
 shift-compare = It was not met before. The other tablet shows its mark when it writes its record. Compare the two marks.
@@ -1278,7 +1280,7 @@ shift-twice = Both tablets served these homes. Tell the lead: { $homes }.
 shift-below = More went out than came in. Count these lots: { $lots }.
 shift-other-device = This file is signed by another key than its tablet had before. It was not taken in. Tell the lead.
 shift-not-one = This is not the record of a tablet. Choose another file.
-shift-sealed = This file is locked for somebody else. Ask for another one.
+shift-sealed = This file is locked with a key that is not on this tablet. Ask the lead for it.
 
 ## A hand-out is taken back
 

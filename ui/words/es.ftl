@@ -1273,10 +1273,12 @@ told-no-voice-body = Nada en esta computadora puede leer en voz alta todavía. I
 
 site-shift = Otras tabletas
 shift-title = Juntar las tabletas
-shift-body = Cada tableta escribe su registro en un archivo. Lleve los archivos en una memoria USB. Súmelos en las otras tabletas. No importa quién empiece ni cuántas veces. Sin memoria, muestre el registro en códigos. El archivo está firmado, pero no cerrado. No deje la memoria.
+shift-body = Cada tableta escribe su registro en un archivo. Lleve los archivos en una memoria USB. Súmelos en las otras tabletas. No importa quién empiece ni cuántas veces. Sin memoria, muestre el registro en códigos. Las respuestas privadas siempre se cierran con la clave de las instrucciones. No deje la memoria.
 shift-write = Escribir mi registro
 shift-of = Tableta { $mark }: { $count } anotaciones
 shift-there = { $name } está en { $place }. La marca de esta tableta es { $mark }.
+shift-there-locked = { $name } está en { $place }. Tiene respuestas privadas, por eso está cerrado. Solo lo suma una tableta con la clave del centro. La marca de esta tableta es { $mark }.
+shift-no-lock = Algunas respuestas son privadas. Las instrucciones no traen una clave para cerrarlas. Pida a la persona encargada instrucciones con clave. No se escribió nada.
 shift-new-title = ¿Es una de sus tabletas?
 shift-mark = Marca: { $mark }
 shift-compare = No se conocía antes. La otra tableta muestra su marca cuando escribe su registro. Compare las dos marcas.
@@ -1287,7 +1289,7 @@ shift-twice = Las dos tabletas atendieron estos hogares. Avise a la persona enca
 shift-below = Salió más de lo que llegó. Cuente estos lotes: { $lots }.
 shift-other-device = Este archivo está firmado con otra clave que la que su tableta tenía antes. No se sumó. Avise a la persona encargada.
 shift-not-one = Esto no es el registro de una tableta. Elija otro archivo.
-shift-sealed = Este archivo es solo para otra persona. Pida otro.
+shift-sealed = Este archivo está cerrado con una clave que no está en esta tableta. Pida la clave a la persona encargada.
 
 ## A hand-out is taken back
 
@@ -1448,7 +1450,7 @@ desk-mark = Marca de esta mesa: { $mark }
 desk-print = Imprimir una hoja para la mesa
 desk-print-body = { $name } está en { $place }. Abra la hoja. Luego imprímala. Póngala donde los hogares la vean.
 paper-desk-mark = Marca de esta mesa
-paper-desk-body = Cuando su dispositivo lee un recibo de esta mesa, muestra una marca. Debe ser igual a esta. Avísenos si no lo es.
+paper-desk-body = Cuando su aparato lee un recibo de esta mesa, muestra una marca. Debe ser igual a esta. Avísenos si no lo es.
 
 ## A paper list is typed in
 

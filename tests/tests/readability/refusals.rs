@@ -5,7 +5,7 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 100] = [
+const REFUSALS: [&str; 102] = [
     "told-full",
     "told-read-only",
     "told-busy",
@@ -93,6 +93,8 @@ const REFUSALS: [&str; 100] = [
     "forget-failed-body",
     "codes-not-body",
     "codes-not-a-part",
+    "shift-sealed",
+    "shift-no-lock",
     "desk-later-said",
     "desk-differs-body",
     "desk-doubted",

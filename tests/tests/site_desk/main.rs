@@ -8,6 +8,7 @@ mod codes;
 mod families;
 mod forget;
 mod list;
+mod locked;
 mod minutes;
 mod pins;
 mod station;
@@ -390,6 +391,7 @@ fn a_home_and_a_site_exchange_codes() {
     press(&mut home, "receive-code");
     type_into(&mut home, "code", &text);
     home.take(&Intent::Accept);
+    press(&mut home, "desk-same");
     press(&mut home, "take-slip");
     let after: u64 = home
         .state()

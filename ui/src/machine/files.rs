@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 
-use hearthdose_core::exchange::DeviceRandom;
+use hearthdose_core::exchange::{DeviceRandom, OpeningKey};
 use hearthdose_core::store::{Opening, Store, StoreError};
 use uuid::Uuid;
 
@@ -33,8 +33,13 @@ impl Ids for RandomIds {
         self.device.secret().ok()
     }
 
-    fn salt(&mut self) -> Option<[u8; 16]> {
-        salt()
+    fn random(&mut self) -> Option<[u8; 32]> {
+        let mut bytes = [0; 32];
+        getrandom::fill(&mut bytes).ok().map(|()| bytes)
+    }
+
+    fn opening_key(&mut self) -> Option<OpeningKey> {
+        self.device.known_site_key().ok().flatten()
     }
 }
 

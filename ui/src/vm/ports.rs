@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use hearthdose_core::exchange::DeviceRandom;
+use hearthdose_core::exchange::{DeviceRandom, OpeningKey};
 use hearthdose_core::store::{Opening, Store, StoreError};
 use hearthdose_core::time::Now;
 use uuid::Uuid;
@@ -23,8 +23,13 @@ pub trait Ids {
     /// The secret of this device, from which its keys follow; none where none can be kept.
     fn device_random(&mut self) -> Option<DeviceRandom>;
 
-    /// 16 random bytes that are used nowhere else; none where there is no chance to draw from.
-    fn salt(&mut self) -> Option<[u8; 16]>;
+    /// 32 bytes that nobody can guess and that were never used; none where there are none.
+    fn random(&mut self) -> Option<[u8; 32]>;
+
+    /// The key that opens what was sealed for the site, where this device has it.
+    fn opening_key(&mut self) -> Option<OpeningKey> {
+        None
+    }
 }
 
 /// Which record is meant.

@@ -3,11 +3,12 @@
 //! A record that is too long for one file of codes is shown as several, each of which is taken in by itself.
 
 use hearthdose_core::exchange::{
-    self, Collector, LONGEST_FILE, Message, Progress, Scan, Shift, frames, write_frame,
+    self, Collector, LONGEST_FILE, Progress, Scan, Shift, frames, write_frame,
 };
 use hearthdose_core::record::{Fact, FactId};
 use hearthdose_core::time::Now;
 
+use super::shift::Leaving;
 use super::{Site, Spot};
 use crate::vm::Kitchen;
 use crate::vm::keep::KeepError;
@@ -80,29 +81,41 @@ fn passed(before: &Now, now: &Now) -> bool {
     }
 }
 
+/// Why a record is not shown.
+enum NotShown {
+    Said(&'static str),
+    Store(KeepError),
+}
+
+impl<E: Into<KeepError>> From<E> for NotShown {
+    fn from(error: E) -> NotShown {
+        NotShown::Store(error.into())
+    }
+}
+
 impl Site {
-    /// Arrivals behind `since` up to `until`, as signed files that codes have place for.
+    /// Arrivals behind `since` up to `until`, as files that codes have place for; `random` gives bytes never used before.
     fn files(
         &self,
         now: &Now,
-        secret: &exchange::DeviceSecret,
+        leaving: &Leaving,
+        random: &mut dyn FnMut() -> Option<[u8; 32]>,
         (since, until): (u64, u64),
-    ) -> Result<Vec<Vec<u8>>, KeepError> {
-        let facts = self.between(since, until)?;
+    ) -> Result<Vec<Vec<u8>>, NotShown> {
         let shift = Shift {
             device: self.device,
             made: exchange::minute(now.wall),
             first: since.saturating_add(1),
-            facts,
+            facts: self.between(since, until)?,
             of: None,
         };
-        let bytes = Message::Shift(shift).sign(secret).unwrap_or_default();
+        let (bytes, _) = leaving.write(shift, random()).map_err(NotShown::Said)?;
         let middle = since.midpoint(until);
         if bytes.len() <= LONGEST_FILE || middle == since {
             return Ok(vec![bytes]);
         }
-        let mut files = self.files(now, secret, (since, middle))?;
-        files.extend(self.files(now, secret, (middle, until))?);
+        let mut files = self.files(now, leaving, random, (since, middle))?;
+        files.extend(self.files(now, leaving, random, (middle, until))?);
         Ok(files)
     }
 
@@ -135,11 +148,11 @@ impl Kitchen {
                     }
                 }
             }
-            "show-shift" => {
-                if let Err(error) = self.show_shift(now) {
-                    self.tell_error(&error);
-                }
-            }
+            "show-shift" => match self.show_shift(now) {
+                Err(NotShown::Said(why)) => self.tell("print-not", why),
+                Err(NotShown::Store(error)) => self.tell_error(&error),
+                Ok(()) => {}
+            },
             "next-page" | "by-itself" | "by-hand" | "next-file" => {
                 let Some(site) = self.site.as_mut() else {
                     return false;
@@ -161,17 +174,16 @@ impl Kitchen {
         true
     }
 
-    fn show_shift(&mut self, now: &Now) -> Result<(), KeepError> {
-        let Some(random) = self.ids.device_random() else {
-            self.tell("print-not", "print-not-body");
-            return Ok(());
-        };
-        let secret = random.key("");
+    fn show_shift(&mut self, now: &Now) -> Result<(), NotShown> {
+        let random = self.ids.device_random();
+        let secret = random.ok_or(NotShown::Said("print-not-body"))?.key("");
         let Some(site) = self.site.as_mut() else {
             return Ok(());
         };
         let until = site.store.arrivals()?;
-        let files = site.files(now, &secret, (0, until))?;
+        let leaving = Leaving::of(site, secret)?;
+        let ids = &mut self.ids;
+        let files = site.files(now, &leaving, &mut || ids.random(), (0, until))?;
         let mut pages = Pages::default();
         for file in files {
             let needed = u32::try_from(file.len().div_ceil(exchange::SYMBOL)).unwrap_or(u32::MAX);

@@ -1,6 +1,6 @@
 //! The line: the next home is scanned, looked up, or typed in.
 
-use hearthdose_core::exchange::{HouseholdCode, MARK, Message, Scan};
+use hearthdose_core::exchange::{HouseholdCode, MARK, Message, Scan, opened_text};
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::record::{Event, SiteEvent};
 use hearthdose_core::time::Now;
@@ -89,6 +89,8 @@ impl Kitchen {
 
     /// What was scanned is in the record before anything of it is shown.
     pub(in crate::vm) fn scan_home(&mut self, text: &str, now: &Now) {
+        let opened = self.opened_code(text);
+        let text = opened.as_deref().unwrap_or(text);
         match self.household_of(text) {
             Err(said) => self.say_at_site(said),
             Ok(code) => {
@@ -97,6 +99,15 @@ impl Kitchen {
                     self.show_home(home, now);
                 }
             }
+        }
+    }
+
+    /// What a home sealed for this site, where the key is here.
+    fn opened_code(&self, text: &str) -> Option<String> {
+        let key = self.site.as_ref()?.key.as_ref()?;
+        match Scan::read(text.trim_matches(['\r', '\n', '\t', ' '])) {
+            Scan::Sealed(sealed) => opened_text(&sealed, key),
+            _ => None,
         }
     }
 

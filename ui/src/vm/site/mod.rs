@@ -32,6 +32,7 @@ mod words;
 
 use std::collections::BTreeMap;
 
+use hearthdose_core::exchange::OpeningKey;
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
 use hearthdose_core::record::DeviceId;
@@ -66,6 +67,8 @@ pub(super) struct Site {
     name: Option<SiteName>,
     /// Of the key that signs receipts under this order.
     mark: Option<String>,
+    /// Opens what was sealed for the site, where this device has it.
+    key: Option<OpeningKey>,
     notices: Vec<Notice>,
     stock: Stock,
     spot: Spot,
@@ -176,7 +179,7 @@ impl Kitchen {
             Ok(site) => {
                 let papers = site.order.is_none();
                 self.site = Some(site);
-                self.learn_mark();
+                self.learn_keys();
                 if papers {
                     self.site_papers();
                 }
@@ -199,6 +202,7 @@ impl Kitchen {
             order,
             name: store.site_name()?,
             mark: None,
+            key: None,
             store,
             trail: Vec::new(),
             typed: BTreeMap::new(),

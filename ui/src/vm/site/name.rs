@@ -90,14 +90,16 @@ impl Kitchen {
         }
     }
 
-    /// Works out the mark anew: there is another key under each order.
-    pub(super) fn learn_mark(&mut self) {
+    /// The mark anew, because there is another key under each order; and the key that opens what was sealed for the site.
+    pub(super) fn learn_keys(&mut self) {
         let random = self.ids.device_random();
+        let opening = self.ids.opening_key();
         if let Some(site) = self.site.as_mut() {
             let order = site.order.as_ref();
             let key = random
                 .zip(order)
                 .map(|(random, order)| random.key(&order.id));
+            site.key = opening;
             site.mark = key.map(|key| key.public().mark());
         }
     }

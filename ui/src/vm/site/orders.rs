@@ -190,7 +190,7 @@ impl Kitchen {
         match site.follow(order, &bytes) {
             Ok(()) => {
                 site.next_home();
-                self.learn_mark();
+                self.learn_keys();
             }
             Err(error) => self.tell_error(&error),
         }

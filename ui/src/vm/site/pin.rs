@@ -305,7 +305,8 @@ impl Kitchen {
     }
 
     fn set_new_pin(&mut self, typed: &str, now: &Now) -> Result<(), KeepError> {
-        let Some(salt) = self.ids.salt() else {
+        let random = self.ids.random();
+        let Some(salt) = random.and_then(|bytes| bytes.first_chunk().copied()) else {
             self.tell("pin-not", "pin-not-body");
             return Ok(());
         };

@@ -5,9 +5,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use hearthdose_core::exchange::{self, DeviceKey, Message, Scan, Scanned, Shift};
+use hearthdose_core::exchange::{
+    self, DeviceKey, DeviceSecret, Message, Scan, Scanned, SealingKey, Shift,
+};
 use hearthdose_core::household::HouseholdId;
+use hearthdose_core::order::{Order, parse};
 use hearthdose_core::record::{Event, SiteEvent};
+use hearthdose_core::site::is_fact_private;
 use hearthdose_core::time::Now;
 
 use super::codes::Parts;
@@ -29,6 +33,60 @@ enum Standing {
     OtherDevice,
 }
 
+/// A file for the other tablets.
+struct OwnShift {
+    name: String,
+    bytes: Vec<u8>,
+    /// Of whoever signed it.
+    key: DeviceKey,
+    /// Only who has the site's key can read it.
+    locked: bool,
+}
+
+/// How a record leaves this tablet: signed, and locked where private answers are in it.
+pub(super) struct Leaving {
+    secret: DeviceSecret,
+    /// The key of the instructions.
+    to: Option<SealingKey>,
+    orders: Vec<Order>,
+}
+
+impl Leaving {
+    pub(super) fn of(site: &Site, secret: DeviceSecret) -> Result<Leaving, KeepError> {
+        let kept = site.store.orders()?;
+        let key = site.order.as_ref();
+        let key = key.and_then(|order| order.medicine.sealing_key.as_ref());
+        Ok(Leaving {
+            secret,
+            to: key.map(|key| SealingKey(key.public)),
+            orders: kept
+                .iter()
+                .filter_map(|kept| parse(&kept.bytes).ok())
+                .collect(),
+        })
+    }
+
+    /// The bytes, and whether they are locked; `random` was never used before.
+    pub(super) fn write(
+        &self,
+        shift: Shift,
+        random: Option<[u8; 32]>,
+    ) -> Result<(Vec<u8>, bool), &'static str> {
+        const NOT: &str = "print-not-body";
+        let mut facts = shift.facts.iter();
+        let locked = facts.any(|fact| is_fact_private(fact, &self.orders));
+        let message = Message::Shift(shift);
+        let bytes = match locked {
+            true => {
+                let to = self.to.as_ref().ok_or("shift-no-lock")?;
+                exchange::sealed_bytes(&message, &self.secret, to, random.ok_or(NOT)?)
+            }
+            false => message.sign(&self.secret),
+        };
+        Ok((bytes.map_err(|_| NOT)?, locked))
+    }
+}
+
 impl Kitchen {
     pub(super) fn look_for_shifts(&mut self) {
         let shifts = self.records.shifts();
@@ -43,7 +101,7 @@ impl Kitchen {
         view.body = vec![words.say("shift-body")];
         for (index, paper) in site.papers.iter().enumerate() {
             let from = words.say_with("paper-from", &[("place", paper.place.as_str().into())]);
-            let (title, detail) = match shift_in(&paper.bytes) {
+            let (title, detail) = match shift_in(site, &paper.bytes) {
                 Ok((scanned, shift)) => {
                     let values = [
                         ("mark", mark(&scanned.signer).into()),
@@ -99,7 +157,11 @@ impl Kitchen {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("shift-new-title"));
         view.picture = Some(picture("order-paper"));
-        if let Some(Ok((scanned, _))) = site.papers.get(index).map(|paper| shift_in(&paper.bytes)) {
+        if let Some(Ok((scanned, _))) = site
+            .papers
+            .get(index)
+            .map(|paper| shift_in(site, &paper.bytes))
+        {
             let values = [("mark", mark(&scanned.signer).into())];
             view.blocks
                 .push(heading(words.say_with("shift-mark", &values)));
@@ -143,11 +205,14 @@ impl Kitchen {
             .site
             .as_ref()
             .and_then(|site| site.store.arrivals().ok());
-        let Some((name, bytes, key)) = self.own_shift(now) else {
-            self.tell("print-not", "print-not-body");
-            return;
+        let own = match self.own_shift(now) {
+            Ok(own) => own,
+            Err(why) => {
+                self.tell("print-not", why);
+                return;
+            }
         };
-        let Some(left) = self.leave(&name, &bytes) else {
+        let Some(left) = self.leave(&own.name, &own.bytes) else {
             self.tell("print-not", "print-not-body");
             return;
         };
@@ -162,41 +227,52 @@ impl Kitchen {
         let values = [
             ("name", left.name.into()),
             ("place", left.place.into()),
-            ("mark", mark(&key).into()),
+            ("mark", mark(&own.key).into()),
         ];
-        let body = self.words.say_with("shift-there", &values);
+        let there = match own.locked {
+            true => "shift-there-locked",
+            false => "shift-there",
+        };
+        let body = self.words.say_with(there, &values);
         self.telling = Some(Telling {
             file: left.file,
             ..told(&self.words, "print-there", body)
         });
     }
 
-    fn own_shift(&mut self, now: &Now) -> Option<(String, Vec<u8>, DeviceKey)> {
-        let secret = self.ids.device_random()?.key("");
-        let site = self.site.as_ref()?;
+    /// This tablet's record as a file. Private answers go into it only locked, with the key of the instructions.
+    fn own_shift(&mut self, now: &Now) -> Result<OwnShift, &'static str> {
+        const NOT: &str = "print-not-body";
+        let secret = self.ids.device_random().ok_or(NOT)?.key("");
+        let random = self.ids.random();
+        let site = self.site.as_ref().ok_or(NOT)?;
+        let leaving = Leaving::of(site, secret).map_err(|_| NOT)?;
         let shift = Shift {
             device: site.device,
             made: exchange::minute(now.wall),
             first: 1,
-            facts: site.store.facts().ok()?,
+            facts: site.store.facts().map_err(|_| NOT)?,
             of: None,
         };
+        let (bytes, locked) = leaving.write(shift, random)?;
         let device = site.device.0.simple().to_string();
-        let name = format!("shift-{}.shift", device.get(24..).unwrap_or_default());
-        let bytes = Message::Shift(shift).sign(&secret).ok()?;
-        Some((name, bytes, secret.public()))
+        Ok(OwnShift {
+            name: format!("shift-{}.shift", device.get(24..).unwrap_or_default()),
+            bytes,
+            key: leaving.secret.public(),
+            locked,
+        })
     }
 
     pub(super) fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
-        let bytes = self
-            .site
-            .as_ref()
-            .and_then(|site| site.papers.get(index))
-            .map(|paper| paper.bytes.clone());
-        let Some(bytes) = bytes else {
+        let found = self.site.as_ref().and_then(|site| {
+            let paper = site.papers.get(index)?;
+            Some(shift_in(site, &paper.bytes))
+        });
+        let Some(found) = found else {
             return;
         };
-        let (scanned, shift) = match shift_in(&bytes) {
+        let (scanned, shift) = match found {
             Ok(both) => both,
             Err(said) => {
                 if let Some(site) = self.site.as_mut() {
@@ -299,8 +375,13 @@ impl Kitchen {
 }
 
 /// A whole shift of a site; or why not.
-fn shift_in(bytes: &[u8]) -> Result<(Scanned, Shift), &'static str> {
-    match Scan::read_bytes(bytes) {
+fn shift_in(site: &Site, bytes: &[u8]) -> Result<(Scanned, Shift), &'static str> {
+    let read = Scan::read_bytes(bytes);
+    let read = match &site.key {
+        Some(key) => read.open(key),
+        None => read,
+    };
+    match read {
         Scan::Message(scanned) => match &scanned.message {
             Message::Shift(shift) if shift.of.is_none() => {
                 let shift = shift.clone();
