@@ -132,6 +132,11 @@ impl Site {
         self.spot == Spot::Line
     }
 
+    /// Whether a family is being typed in, which is kept nowhere yet.
+    pub(super) fn types_family(&self) -> bool {
+        self.spot == Spot::Family
+    }
+
     /// Why the last thing led nowhere.
     pub(super) fn say(&mut self, said: &'static str) {
         self.said = Some(said);
@@ -200,6 +205,10 @@ impl Kitchen {
             dark: self.settings.dark,
             scale: self.settings.size,
             contrast: self.settings.contrast,
+            still: self.settings.still,
+            banner: self.banner(),
+            flash: self.flashes(),
+            waiting: self.waits_closely(),
             looking: self.is_looking(),
             screen,
         }
@@ -259,7 +268,7 @@ impl Kitchen {
         }
     }
 
-    fn leave_site(&mut self) {
+    pub(super) fn leave_site(&mut self) {
         self.keep_at_site(false);
         self.site = None;
     }
