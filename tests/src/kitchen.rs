@@ -283,6 +283,7 @@ pub fn pressable(view: &View) -> Vec<String> {
         .shelf
         .iter()
         .chain(view.help.iter())
+        .chain(view.banner.iter())
         .map(|link| link.id.clone())
         .collect();
     match &view.screen {

@@ -4,6 +4,7 @@ pub mod camera;
 pub mod kitchen;
 pub mod oracle;
 pub mod people;
+pub mod speech;
 pub mod table;
 pub mod tour;
 pub mod voices;

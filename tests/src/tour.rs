@@ -423,6 +423,8 @@ impl<'a> Tour<'a> {
         self.see("help");
         self.press("about");
         self.see("about");
+        self.press("settings");
+        self.see("settings");
         self.press("people");
         self.press("show-code");
         self.see("code");

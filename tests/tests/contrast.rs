@@ -19,7 +19,7 @@ const GROUNDS: [&str; 5] = ["paper", "card", "table", "cloth", "blush"];
 /// Words that stand on one ground only.
 const WORDS_ON: [(&str, &str); 3] = [("on-ochre", "ochre"), ("paper", "ink"), ("ink", "mixture")];
 /// Edges by which a control or a sign is known, and what they stand on.
-const EDGES: [(&str, &str); 13] = [
+const EDGES: [(&str, &str); 14] = [
     ("line", "paper"),
     ("line", "card"),
     ("line", "table"),
@@ -33,6 +33,8 @@ const EDGES: [(&str, &str); 13] = [
     ("on-ochre", "ochre"),
     ("brick", "blush"),
     ("brick", "paper"),
+    // The frame of a window that flashes.
+    ("deep", "paper"),
 ];
 
 type Colour = [u8; 3];

@@ -4,7 +4,6 @@ use std::fs;
 
 use hearthdose_tests::kitchen::{World, press, pressable, title};
 use hearthdose_ui::machine::files::Files;
-use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::ports::Records;
 use hearthdose_ui::vm::view::{Block, Intent, Screen, View};

@@ -3,6 +3,8 @@
 //! The usual answer of every screen stands on ochre, so what to press is found by looking, as a person does.
 #![cfg(feature = "system")]
 
+#[path = "system/aloud.rs"]
+mod aloud;
 #[path = "system/assistive.rs"]
 mod assistive;
 #[path = "system/bus.rs"]

@@ -1,64 +1,20 @@
 //! Reading aloud: what a screen says, to a speech service of the test's own behind a real socket.
 
-use std::io::{BufRead, BufReader, Write};
-use std::os::unix::net::{UnixListener, UnixStream};
-use std::path::PathBuf;
-use std::sync::mpsc::{Receiver, channel};
+use std::os::unix::net::UnixListener;
 use std::thread;
 use std::time::Duration;
 
 use hearthdose_tests::kitchen::{World, go_on_to, press, pressable, title};
+use hearthdose_tests::speech::{one_text, service};
 use hearthdose_ui::machine::speech::Speech;
 use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::ports::Voice;
 use hearthdose_ui::vm::view::Intent;
 
-/// Where the service listens, and the lines it was sent.
-fn service(world: &World) -> (PathBuf, Receiver<String>) {
-    let socket = world.folder().join("speech.sock");
-    let listener = UnixListener::bind(&socket).expect("a socket");
-    let (sent, heard) = channel();
-    thread::spawn(move || {
-        for stream in listener.incoming() {
-            answer(stream.expect("a client"), |line| sent.send(line).is_ok());
-        }
-    });
-    (socket, heard)
-}
-
-/// Answers as the protocol has it: one answer a command, none within a text.
-fn answer(mut stream: UnixStream, mut heard: impl FnMut(String) -> bool) {
-    let lines = BufReader::new(stream.try_clone().expect("the same stream")).lines();
-    let mut text = false;
-    for line in lines.map_while(Result::ok) {
-        let reply = match (text, line.as_str()) {
-            (true, ".") => "225-17\r\n225 OK MESSAGE QUEUED\r\n",
-            (true, _) => "",
-            (false, "SPEAK") => "230 OK RECEIVING DATA\r\n",
-            (false, "CANCEL SELF") => "210 OK CANCELED\r\n",
-            (false, _) => "208 OK SET\r\n",
-        };
-        text = (text || line == "SPEAK") && line != ".";
-        if !heard(line) || stream.write_all(reply.as_bytes()).is_err() {
-            return;
-        }
-    }
-}
-
-/// The lines up to the end of a text.
-fn one_text(heard: &Receiver<String>) -> Vec<String> {
-    let mut lines = Vec::new();
-    while lines.last().is_none_or(|line| line != ".") {
-        let line = heard.recv_timeout(Duration::from_secs(5));
-        lines.push(line.expect("the text goes on"));
-    }
-    lines
-}
-
 #[test]
 fn a_screen_is_read_only_when_asked_and_stops_at_the_next_press() {
     let world = World::new("voice-asked");
-    let (socket, heard) = service(&world);
+    let (socket, heard) = service(world.folder());
     let mut kitchen = world.start(Language::English);
     kitchen.give_voice(Box::new(Speech::at(socket)));
     go_on_to(&world, &mut kitchen, "Let the tablets soften");
@@ -88,7 +44,7 @@ fn a_screen_is_read_only_when_asked_and_stops_at_the_next_press() {
 #[test]
 fn the_amount_is_read_in_words_and_in_the_language_of_the_screen() {
     let world = World::new("voice-spanish");
-    let (socket, heard) = service(&world);
+    let (socket, heard) = service(world.folder());
     let mut kitchen = world.start(Language::Spanish);
     kitchen.give_voice(Box::new(Speech::at(socket)));
     press(&mut kitchen, "practise");
@@ -107,7 +63,7 @@ fn the_amount_is_read_in_words_and_in_the_language_of_the_screen() {
 #[test]
 fn a_line_of_one_dot_is_no_end() {
     let world = World::new("voice-dots");
-    let (socket, heard) = service(&world);
+    let (socket, heard) = service(world.folder());
     let mut speech = Speech::at(socket);
     assert!(speech.say("before\n.\nafter", Language::English));
     let lines = one_text(&heard);
@@ -134,4 +90,40 @@ fn where_nothing_speaks_it_is_told_and_without_a_voice_nothing_is_offered() {
     kitchen.give_voice(Box::new(Silent));
     press(&mut kitchen, "read-aloud");
     assert_eq!(title(&kitchen.view()), "No voice");
+}
+
+/// The service may take its time to start, and may not start at all: the press never waits, and it is told when it is known.
+#[test]
+fn a_service_that_does_not_start_is_told_later() {
+    let world = World::new("voice-late");
+    let socket = world.folder().join("speech.sock");
+    // Nobody listens any more at a socket that is still there.
+    drop(UnixListener::bind(&socket).expect("a socket"));
+    let mut kitchen = world.start(Language::English);
+    kitchen.give_voice(Box::new(Speech::at(socket)));
+    press(&mut kitchen, "practise");
+    press(&mut kitchen, "read-aloud");
+    for _ in 0..200 {
+        if title(&kitchen.view()) == "No voice" {
+            return;
+        }
+        assert!(kitchen.view().waiting, "looked at each second");
+        thread::sleep(Duration::from_millis(50));
+        kitchen.take(&Intent::Tick);
+    }
+    panic!("nothing was told");
+}
+
+/// A service that never answers holds no press.
+#[test]
+fn a_service_that_hangs_holds_nothing() {
+    let world = World::new("voice-hangs");
+    let socket = world.folder().join("speech.sock");
+    let _listens = UnixListener::bind(&socket).expect("a socket");
+    let mut kitchen = world.start(Language::English);
+    kitchen.give_voice(Box::new(Speech::at(socket)));
+    press(&mut kitchen, "practise");
+    let began = std::time::Instant::now();
+    press(&mut kitchen, "read-aloud");
+    assert!(began.elapsed() < Duration::from_millis(300));
 }

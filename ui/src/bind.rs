@@ -51,7 +51,7 @@ pub fn show(window: &MainWindow, view: &View) {
         }
     };
     window.set_kind(kind);
-    window.set_counting(counts_down(&view.screen));
+    window.set_counting(view.waiting || counts_down(&view.screen));
     window.set_looking(view.looking);
     if mark(window) != before {
         window.invoke_settle();
@@ -120,6 +120,12 @@ fn frame(window: &MainWindow, view: &View) {
     if let Some(help) = &view.help {
         frame.set_help(link(help));
     }
+    frame.set_has_banner(view.banner.is_some());
+    if let Some(banner) = &view.banner {
+        frame.set_banner(link(banner));
+    }
+    frame.set_still(view.still);
+    frame.set_flash(view.flash);
     frame.set_household(view.household.as_str().into());
     rows::update(frame.get_shelf(), links(&view.shelf), |rows| {
         frame.set_shelf(rows)

@@ -1506,3 +1506,5 @@ told-settings = Some settings were lost
 told-settings-body = The file with your settings was damaged. What could be read is used. Look at Settings once.
 told-settings-unkept = This choice was not kept
 told-settings-unkept-body = It holds until you close the program. Make room on the disk. Then choose it again.
+over-soak = The tablet is soft now. Go on with the dose.
+over-start = It is time for the next dose. Set the table.

@@ -1515,3 +1515,5 @@ told-settings = Se perdieron algunos ajustes
 told-settings-body = El archivo con sus ajustes estaba dañado. Se usa lo que se pudo leer. Mire Ajustes una vez.
 told-settings-unkept = Esto no se guardó
 told-settings-unkept-body = Vale hasta que cierre el programa. Haga espacio en el disco. Después elíjalo otra vez.
+over-soak = La pastilla ya está blanda. Siga con la dosis.
+over-start = Es hora de la próxima dosis. Ponga la mesa.

@@ -19,7 +19,7 @@ const ORDER: &str = concat!(
     "/../demo-data/orders/quillmere-doxy-1.toml"
 );
 
-fn hands(bus: &Bus, words: &[&str]) {
+pub fn hands(bus: &Bus, words: &[&str]) {
     let done = bus
         .script("hands.py")
         .args(words)

@@ -34,15 +34,33 @@ impl Program {
     }
 
     fn run(display: &Display, table: &Table, args: &[&str]) -> Program {
-        Program::spawn(display, table.folder(), args, None)
+        Program::spawn(display, table.folder(), args, None, |_| {})
     }
 
     /// Starts it without a word on the records of a folder, with those listening on a bus.
     pub fn heard(display: &Display, folder: &Path, bus: &Bus) -> Program {
-        Program::spawn(display, folder, &[], Some(bus))
+        Program::spawn(display, folder, &[], Some(bus), |_| {})
     }
 
-    fn spawn(display: &Display, folder: &Path, args: &[&str], bus: Option<&Bus>) -> Program {
+    /// Opens the table's own order and household; players are found in its folder first, and a voice behind the socket.
+    pub fn equipped(display: &Display, table: &Table, bus: &Bus, voice: &Path) -> Program {
+        let (order, household) = (table.order_path(), table.household_path());
+        let args = ["open", "--order", &order, "--household", &household];
+        let path = std::env::var("PATH").unwrap_or_default();
+        let path = format!("{}:{path}", table.folder().display());
+        let address = format!("unix_socket:{}", voice.display());
+        Program::spawn(display, table.folder(), &args, Some(bus), |command| {
+            command.env("PATH", path).env("SPEECHD_ADDRESS", address);
+        })
+    }
+
+    fn spawn(
+        display: &Display,
+        folder: &Path,
+        args: &[&str],
+        bus: Option<&Bus>,
+        equip: impl FnOnce(&mut Command),
+    ) -> Program {
         let mut command = Command::new(program());
         command
             .args(args)
@@ -55,6 +73,7 @@ impl Program {
         if let Some(bus) = bus {
             bus.tell(&mut command);
         }
+        equip(&mut command);
         let child = command.spawn().expect("the program starts");
         display.place_window();
         Program { child }

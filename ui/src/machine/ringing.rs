@@ -10,7 +10,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::thread;
 use std::time::Duration;
 
@@ -40,6 +40,8 @@ pub struct Ringing {
     timers: Count,
     alarms: Count,
     presses: Count,
+    /// It may sound.
+    sound: Arc<AtomicBool>,
 }
 
 impl Ringing {
@@ -58,13 +60,15 @@ impl Ringing {
             timers: Count::default(),
             alarms: Count::default(),
             presses: Count::default(),
+            sound: Arc::new(AtomicBool::new(true)),
         }
     }
 }
 
 impl Bell for Ringing {
     fn ring(&mut self, ring: &Ring) -> bool {
-        if self.player.is_none() && self.notifier.is_none() {
+        let sounds = self.player.is_some() && self.sound.load(Ordering::SeqCst);
+        if !sounds && self.notifier.is_none() {
             return false;
         }
         // A second wish of the same kind takes the place of the first.
@@ -83,8 +87,13 @@ impl Bell for Ringing {
             wish: wishes.fetch_add(1, Ordering::SeqCst) + 1,
             wishes: Arc::clone(wishes),
             presses: Arc::clone(&self.presses),
+            sound: Arc::clone(&self.sound),
         };
         thread::Builder::new().spawn(move || one.wait()).is_ok()
+    }
+
+    fn let_sound(&mut self, yes: bool) {
+        self.sound.store(yes, Ordering::SeqCst);
     }
 
     fn sounds(&self) -> bool {
@@ -149,6 +158,7 @@ struct OneRing {
     wish: u64,
     wishes: Count,
     presses: Count,
+    sound: Arc<AtomicBool>,
 }
 
 impl OneRing {
@@ -180,8 +190,12 @@ impl OneRing {
     }
 
     fn play(&self, player: &Path, file: &Path, pressed: u64) -> io::Result<()> {
-        let quiet = || self.presses.load(Ordering::SeqCst) != pressed;
+        let quiet =
+            || !self.sound.load(Ordering::SeqCst) || self.presses.load(Ordering::SeqCst) != pressed;
         for _ in 0..TIMES {
+            if quiet() {
+                break;
+            }
             let mut child = start(player, &[&file.to_string_lossy()])?;
             let began = std::time::Instant::now();
             let mut playing = true;

@@ -7,35 +7,92 @@ use std::io::{self, BufRead, BufReader, Write};
 use std::os::unix::net::UnixStream;
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
 use std::time::Duration;
 
 use crate::text::Language;
 use crate::vm::ports::Voice;
 
-/// Longest wait for one answer: a press must not hold the window.
+/// Longest wait for one answer.
 const PATIENCE: Duration = Duration::from_millis(800);
 const PROGRAM: &str = "speech-dispatcher";
 
 /// The speech service of this desktop.
+///
+/// It may have to be started first, so a thread of its own talks with it and no press waits.
 pub struct Speech {
     socket: Option<PathBuf>,
-    /// Kept between texts, because only who said a text can stop it.
-    line: Option<BufReader<UnixStream>>,
+    wishes: Option<Sender<Wish>>,
+    /// Whether the text that was asked for last is being said; none while that is not known.
+    said: Arc<Mutex<Option<bool>>>,
+}
+
+enum Wish {
+    Say(String, Language),
+    Stop,
 }
 
 impl Speech {
     /// The service where this session says it is.
     pub fn of_session() -> Speech {
         let set = |name: &str| env::var(name).ok().filter(|value| !value.is_empty());
-        let socket = place(set("SPEECHD_ADDRESS"), set("XDG_RUNTIME_DIR"));
-        Speech { socket, line: None }
+        Speech::of(place(set("SPEECHD_ADDRESS"), set("XDG_RUNTIME_DIR")))
     }
 
     /// The service behind this socket.
     pub fn at(socket: PathBuf) -> Speech {
+        Speech::of(Some(socket))
+    }
+
+    fn of(socket: Option<PathBuf>) -> Speech {
         Speech {
-            socket: Some(socket),
-            line: None,
+            socket,
+            wishes: None,
+            said: Arc::default(),
+        }
+    }
+
+    /// Begins the thread, where it does not run yet.
+    fn begin(&mut self) -> Option<&Sender<Wish>> {
+        if self.wishes.is_none() {
+            let (sender, wishes) = channel();
+            let line = Line {
+                socket: self.socket.clone(),
+                line: None,
+            };
+            let said = Arc::clone(&self.said);
+            let named = thread::Builder::new().name("speech".to_owned());
+            named.spawn(move || line.work(&wishes, &said)).ok()?;
+            self.wishes = Some(sender);
+        }
+        self.wishes.as_ref()
+    }
+
+    fn know(&self, said: Option<bool>) {
+        *self.said.lock().unwrap_or_else(PoisonError::into_inner) = said;
+    }
+}
+
+/// The connection to the service.
+struct Line {
+    socket: Option<PathBuf>,
+    /// Kept between texts, because only who said a text can stop it.
+    line: Option<BufReader<UnixStream>>,
+}
+
+impl Line {
+    /// Does one wish after the other until nobody can wish any more; of texts that wait only the newest is said.
+    fn work(mut self, wishes: &Receiver<Wish>, told: &Mutex<Option<bool>>) {
+        while let Ok(first) = wishes.recv() {
+            match wishes.try_iter().last().unwrap_or(first) {
+                Wish::Say(words, language) => {
+                    let said = self.say(&words, language);
+                    *told.lock().unwrap_or_else(PoisonError::into_inner) = Some(said);
+                }
+                Wish::Stop => self.stop(),
+            }
         }
     }
 
@@ -86,15 +143,6 @@ impl Speech {
         self.command("SPEAK")?;
         self.command(&format!("{}\r\n.", stuffed(words)))
     }
-}
-
-impl Voice for Speech {
-    fn is_there(&self) -> bool {
-        let path = env::var_os("PATH").unwrap_or_default();
-        let listens = self.socket.as_ref().is_some_and(|socket| socket.exists());
-        let starts = || env::split_paths(&path).any(|folder| folder.join(PROGRAM).is_file());
-        listens || self.socket.is_some() && starts()
-    }
 
     fn say(&mut self, words: &str, language: Language) -> bool {
         let kept = self.line.is_some();
@@ -113,6 +161,31 @@ impl Voice for Speech {
     fn stop(&mut self) {
         if self.line.is_some() && self.command("CANCEL SELF").is_err() {
             self.line = None;
+        }
+    }
+}
+
+impl Voice for Speech {
+    fn is_there(&self) -> bool {
+        let path = env::var_os("PATH").unwrap_or_default();
+        let listens = self.socket.as_ref().is_some_and(|socket| socket.exists());
+        let starts = || env::split_paths(&path).any(|folder| folder.join(PROGRAM).is_file());
+        listens || self.socket.is_some() && starts()
+    }
+
+    fn say(&mut self, words: &str, language: Language) -> bool {
+        self.know(None);
+        let wish = Wish::Say(words.to_owned(), language);
+        self.is_there() && self.begin().is_some_and(|wishes| wishes.send(wish).is_ok())
+    }
+
+    fn said(&self) -> Option<bool> {
+        *self.said.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn stop(&mut self) {
+        if let Some(wishes) = &self.wishes {
+            let _ = wishes.send(Wish::Stop);
         }
     }
 }

@@ -15,19 +15,24 @@ use super::{Kitchen, Open, Place};
 impl Kitchen {
     /// The way to the device's timer on the soak step; none where nothing rings.
     pub(super) fn timer_way(&self) -> Option<Link> {
-        self.bell
-            .is_some()
+        self.may_ring()
             .then(|| Link::to("ring-timer", self.words.say("bell-timer")))
     }
 
     /// The way to the device's alarm on Today, while the start lies ahead and within a day.
     pub(super) fn alarm_way(&self, open: &Open, now: &Now) -> Option<Link> {
-        self.bell.as_ref()?;
+        self.may_ring().then_some(())?;
         let start = self.next_start(open, now)?;
         let zone = &open.today.as_ref()?.as_ref().ok()?.zone;
         let time = self.words.clock(start, zone);
         let label = self.words.say_with("bell-alarm", &[("time", time.into())]);
         Some(Link::to("ring-alarm", label))
+    }
+
+    /// A clock of the device's own always sounds, so it is not offered where no sound is wished.
+    fn may_ring(&self) -> bool {
+        let bell = self.bell.as_ref();
+        bell.is_some_and(|bell| self.settings.sound || !bell.shows_itself())
     }
 
     /// Presses about ringing; false when the id belongs elsewhere.
@@ -90,11 +95,16 @@ impl Kitchen {
 
     /// When to begin the next round, where that is ahead and an hour and minute still name it.
     fn next_start(&self, open: &Open, now: &Now) -> Option<Timestamp> {
-        let today = open.today.as_ref()?.as_ref().ok()?;
-        let lead = today.pace(super::table::soak(open)).lead();
-        let start = today.next_at()?.checked_sub(lead).ok()?;
+        let start = start(open)?;
         let ahead = start.duration_since(now.wall);
         (ahead >= SignedDuration::from_mins(1) && ahead < SignedDuration::from_hours(24))
             .then_some(start)
     }
+}
+
+/// When to begin the next round.
+pub(super) fn start(open: &Open) -> Option<Timestamp> {
+    let today = open.today.as_ref()?.as_ref().ok()?;
+    let lead = today.pace(super::table::soak(open)).lead();
+    today.next_at()?.checked_sub(lead).ok()
 }

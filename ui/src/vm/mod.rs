@@ -14,6 +14,7 @@ mod keep;
 mod make;
 mod notes;
 mod orders;
+mod over;
 mod packs;
 mod papers;
 mod people;
@@ -120,6 +121,8 @@ pub struct Kitchen {
     outbox: Option<Box<dyn Outbox>>,
     /// None where nothing speaks.
     voice: Option<Box<dyn Voice>>,
+    /// It is not known yet whether the words that were to be read aloud are being said.
+    voicing: bool,
     eye: camera::Eye,
     /// Whether a screen reader can read the window.
     reader: bool,
@@ -144,6 +147,7 @@ pub struct Kitchen {
     /// Files found when they were last looked for.
     papers: Vec<Paper>,
     receiving: receive::Receiving,
+    waits: over::Waits,
     /// The site that is worked at, instead of a home's table.
     site: Option<Site>,
     /// The home of the site whose table this is; Back leads there.
@@ -207,6 +211,7 @@ impl Kitchen {
             bell: None,
             outbox: None,
             voice: None,
+            voicing: false,
             eye: camera::Eye::default(),
             reader: false,
             words: Words::load(language.unwrap_or(Language::English)),
@@ -223,6 +228,7 @@ impl Kitchen {
             code: None,
             papers: Vec::new(),
             receiving: receive::Receiving::default(),
+            waits: over::Waits::default(),
             site: None,
             at_table_of: None,
             homes: Vec::new(),
@@ -243,6 +249,7 @@ impl Kitchen {
     /// Names what rings on this device.
     pub fn hang_bell(&mut self, bell: Box<dyn Bell>) {
         self.bell = Some(bell);
+        self.mind_sound();
     }
 
     /// Names the way of files out of this device's program.
@@ -277,12 +284,15 @@ impl Kitchen {
     pub fn take(&mut self, intent: &Intent) {
         let now = self.clock.now();
         self.hush(intent);
-        if self.site.is_some() {
-            self.take_at_site(intent, &now);
-        } else {
-            self.take_at_home(intent, &now);
+        // The banner is on every page.
+        if !self.goes_to_wait(intent) {
+            match self.site {
+                Some(_) => self.take_at_site(intent, &now),
+                None => self.take_at_home(intent, &now),
+            }
         }
         self.mind_camera(&now);
+        self.mind_waits(intent, &now);
     }
 
     fn take_at_home(&mut self, intent: &Intent, now: &Now) {
@@ -312,7 +322,7 @@ impl Kitchen {
         let household = self.household_words();
         View {
             strip: self.with_foreign(self.strip()),
-            shelf: if at_start {
+            shelf: if at_start || self.open.is_none() {
                 Vec::new()
             } else {
                 self.shelf_words()
@@ -323,6 +333,10 @@ impl Kitchen {
             dark: self.settings.dark,
             scale: self.settings.size,
             contrast: self.settings.contrast,
+            still: self.settings.still,
+            banner: self.banner(),
+            flash: self.flashes(),
+            waiting: self.waits_closely(),
             looking: self.is_looking(),
             screen,
         }

@@ -163,6 +163,11 @@ pub trait Bell {
     /// A clock of the device's own is quieted there.
     fn hush(&mut self) {}
 
+    /// Whether what rings may sound, now and for what was asked before.
+    ///
+    /// A clock of the device's own sounds as it is set there.
+    fn let_sound(&mut self, _yes: bool) {}
+
     /// Whether what rings can be heard.
     fn sounds(&self) -> bool {
         true
@@ -184,8 +189,13 @@ pub trait Voice {
     /// Whether there is something that speaks; answered at once, and never by starting it.
     fn is_there(&self) -> bool;
 
-    /// Says these words instead of what it was saying; false where nothing speaks.
+    /// Says these words instead of what it was saying, and never waits for that; false where nothing speaks.
     fn say(&mut self, words: &str, language: Language) -> bool;
+
+    /// Whether the last words are being said; none while that is not known yet.
+    fn said(&self) -> Option<bool> {
+        Some(true)
+    }
 
     /// Ends what is being said.
     fn stop(&mut self);

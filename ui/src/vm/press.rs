@@ -137,7 +137,7 @@ impl Kitchen {
         self.refresh();
     }
 
-    fn show_round(&mut self) {
+    pub(super) fn show_round(&mut self) {
         self.trail.clear();
         self.trail.push(Place::Today);
         self.place = Place::Round;

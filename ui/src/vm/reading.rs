@@ -203,6 +203,7 @@ impl Kitchen {
             paragraph(words.say("about-slint")),
             paragraph(words.say("about-font")),
         ];
+        view.ways = vec![Link::to("settings", words.say("settings"))];
         view
     }
 }

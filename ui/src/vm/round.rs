@@ -189,7 +189,14 @@ impl Kitchen {
             .map(|b| b.bowl.soak)
             .max()
             .unwrap_or(SignedDuration::ZERO);
-        view.picture = Some(picture(&format!("soak:{}", softened(whole, left))));
+        let soft = softened(whole, left);
+        // Four pictures, one after the other, where nothing is to move.
+        let soft = if self.settings.still {
+            soft - soft % 25
+        } else {
+            soft
+        };
+        view.picture = Some(picture(&format!("soak:{soft}")));
         view.next = Some(Next {
             eyebrow: words.say("next"),
             title: words.say("crush-next"),

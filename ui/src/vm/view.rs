@@ -25,6 +25,14 @@ pub struct View {
     pub scale: u16,
     /// Pure ink on plain ground.
     pub contrast: bool,
+    /// Nothing moves by itself.
+    pub still: bool,
+    /// A wait that is over, and the way to its page.
+    pub banner: Option<Link>,
+    /// The window flashes slowly, because a wait is over.
+    pub flash: bool,
+    /// Something that ends elsewhere is to be noticed within a second.
+    pub waiting: bool,
     /// Something is seen through a camera: to be looked at again in a moment.
     pub looking: bool,
     pub screen: Screen,

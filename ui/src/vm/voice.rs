@@ -31,12 +31,16 @@ impl Kitchen {
     /// Takes the wish to hear this screen; anything else that is done ends what is being said.
     pub(super) fn takes_voice(&mut self, intent: &Intent, now: &Now) -> bool {
         let asked = matches!(intent, Intent::Press { id } if id == READ);
+        if *intent == Intent::Tick {
+            self.hear_whether_said();
+        }
         if asked {
             self.read_aloud(now);
         } else if *intent != Intent::Tick
             && let Some(voice) = &mut self.voice
         {
             voice.stop();
+            self.voicing = false;
         }
         asked
     }
@@ -52,8 +56,26 @@ impl Kitchen {
             Some(voice) => voice.say(&words, language),
             None => return,
         };
+        self.voicing = said;
+        if !said {
+            self.tell_of_no_voice();
+        }
+    }
+
+    /// The voice may have to be started first; that it cannot be is told when it is known.
+    fn hear_whether_said(&mut self) {
+        let said = self.voice.as_ref().map(|voice| voice.said());
+        if let (true, Some(Some(said))) = (self.voicing, said) {
+            self.voicing = false;
+            if !said {
+                self.tell_of_no_voice();
+            }
+        }
+    }
+
+    fn tell_of_no_voice(&mut self) {
         // What has to be read first stays in front.
-        if !said && self.telling.is_none() {
+        if self.telling.is_none() {
             self.tell("told-no-voice", "told-no-voice-body");
         }
     }

@@ -71,6 +71,13 @@ impl Kitchen {
         self.chosen
     }
 
+    /// What rings hears whether it may sound.
+    pub(super) fn mind_sound(&mut self) {
+        if let Some(bell) = &mut self.bell {
+            bell.let_sound(self.settings.sound);
+        }
+    }
+
     /// Presses of the settings, wherever they are offered; false when the id belongs elsewhere.
     pub(super) fn press_settings(&mut self, id: &str) -> bool {
         let mut next = self.settings;
@@ -84,6 +91,7 @@ impl Kitchen {
         }
         self.settings = next;
         self.chosen = true;
+        self.mind_sound();
         if !self.records.keep_settings(&write(&next)) && !self.unkept {
             // It holds while the program runs, so it is told only once.
             self.unkept = true;

@@ -161,6 +161,11 @@ impl Site {
         matches!(self.spot, Spot::Line | Spot::Station | Spot::Shift) && self.pad.is_none()
     }
 
+    /// Whether a family is being typed in, which is kept nowhere yet.
+    pub(super) fn types_family(&self) -> bool {
+        self.spot == Spot::Family
+    }
+
     /// Why the last thing led nowhere.
     pub(super) fn say(&mut self, said: &'static str) {
         self.said = Some(said);
@@ -240,6 +245,10 @@ impl Kitchen {
             dark: self.settings.dark,
             scale: self.settings.size,
             contrast: self.settings.contrast,
+            still: self.settings.still,
+            banner: self.banner(),
+            flash: self.flashes(),
+            waiting: self.waits_closely(),
             looking: self.is_looking(),
             screen,
         }
@@ -313,7 +322,7 @@ impl Kitchen {
         }
     }
 
-    fn leave_site(&mut self) {
+    pub(super) fn leave_site(&mut self) {
         self.keep_at_site(false);
         self.site = None;
     }
