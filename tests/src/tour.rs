@@ -425,6 +425,15 @@ impl<'a> Tour<'a> {
         self.see("about");
         self.press("settings");
         self.see("settings");
+        // The look of high contrast on a page, on the table and in a list.
+        self.press("contrast:yes");
+        self.see("settings-contrast");
+        self.press("today");
+        self.see("today-contrast");
+        self.press("help");
+        self.see("help-contrast");
+        self.press("settings");
+        self.press("contrast:no");
         self.press("people");
         self.press("show-code");
         self.see("code");

@@ -56,7 +56,7 @@ fn on_another_page_a_banner_says_which_wait_is_over_and_leads_there() {
     assert!(kitchen.view().flash);
     press(&mut kitchen, "to-wait");
     assert!(
-        title(&kitchen.view()).starts_with("Crush with"),
+        title(&kitchen.view()).starts_with("Crush in"),
         "{}",
         title(&kitchen.view())
     );
@@ -78,7 +78,7 @@ fn a_helper_at_a_site_is_led_home() {
     assert_eq!(banner(&kitchen).as_deref(), Some(SOFT));
     press(&mut kitchen, "to-wait");
     assert!(
-        title(&kitchen.view()).starts_with("Crush with"),
+        title(&kitchen.view()).starts_with("Crush in"),
         "{}",
         title(&kitchen.view())
     );
@@ -92,7 +92,7 @@ fn the_time_of_the_next_round_is_told_on_other_pages() {
     press(&mut kitchen, "help");
     kitchen.take(&Intent::Tick);
     assert_eq!(banner(&kitchen), None);
-    world.pass(SignedDuration::from_hours(12));
+    world.pass(SignedDuration::from_mins(12 * 60 + 25));
     kitchen.take(&Intent::Tick);
     let said = banner(&kitchen);
     assert_eq!(

@@ -200,6 +200,7 @@ fn said(words: &Words, key: &str, count: u32) -> String {
         ("label", "at least", "al menos"),
         ("text", "Is Pim well?", "¿Está bien Pim?"),
         ("kind", "questions", "preguntas"),
+        ("percent", "125", "125"),
         ("under", "5 %", "5 %"),
         ("over", "10 %", "10 %"),
         ("young", "14 days", "14 días"),
