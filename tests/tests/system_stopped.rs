@@ -96,6 +96,7 @@ fn words_of_another_language_are_told() {
             order: &order,
             slip: &slip_of,
             code: "HD1",
+            mark: "1a2b-3c4d-5e6f-7081-92a3",
             zone: &zone,
             names: &BTreeMap::new(),
         };
