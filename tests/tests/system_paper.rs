@@ -437,6 +437,7 @@ fn a_receipt_and_its_bottles_say_what_went_out() {
         order: &order,
         slip: &receipt,
         code: &code,
+        mark: "1a2b-3c4d-5e6f-7081-92a3",
         zone: &zone,
         names: &names,
     };

@@ -264,6 +264,11 @@ pub fn every_event() -> Vec<Event> {
             },
             fingerprint: "ab".repeat(32),
         },
+        Event::DeskCompared {
+            site: "Quillmere school".to_owned(),
+            key: "0f".repeat(32),
+            same: true,
+        },
         Event::NoticeTaken {
             text: "line one\nline two\r\n".to_owned(),
         },
@@ -333,7 +338,7 @@ pub fn every_event() -> Vec<Event> {
 }
 
 /// The number of kinds below.
-pub const KINDS: usize = 20 + 18 + site_events::KINDS;
+pub const KINDS: usize = 21 + 18 + site_events::KINDS;
 
 /// A name for each kind of event, and of step within a round.
 pub fn kind(event: &Event) -> &'static str {
@@ -350,6 +355,7 @@ pub fn kind(event: &Event) -> &'static str {
         Event::HoldLifted { .. } => "hold-lifted",
         Event::OrderTaken { .. } => "order-taken",
         Event::NoticeTaken { .. } => "notice-taken",
+        Event::DeskCompared { .. } => "desk-compared",
         Event::RoundBegun { .. } => "round-begun",
         Event::RoundMissed { .. } => "round-missed",
         Event::PacksReceived { .. } => "packs-received",
