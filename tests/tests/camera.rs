@@ -252,7 +252,7 @@ fn a_camera_that_refuses_is_told_in_plain_words_until_it_can() {
         assert_eq!(said(&kitchen).unwrap(), words);
         film.show(Scene::Frame(before_camera(&[&slip])));
         tick_until(&mut kitchen, "it goes on by itself", |kitchen| {
-            title(&kitchen.view()) == "Is this what you got?"
+            title(&kitchen.view()) == "Is this on the desk's paper?"
         });
     }
 }

@@ -4,6 +4,9 @@
 #![cfg(feature = "system")]
 #![allow(clippy::unwrap_used, reason = "a test ends where something is missing")]
 
+#[path = "system/structure.rs"]
+mod structure;
+
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -352,53 +355,6 @@ fn a_kept_bowl_has_a_label_with_its_end() {
             "covered bowl",
         ],
     );
-}
-
-/// What another program finds of the structure: each element on a line, indented by its depth, the text of a piece in quotes.
-fn structure(file: &str) -> String {
-    run("pdfinfo", &["-struct-text", file])
-}
-
-/// A screen reader has one title, sections, tables with heads, and words for each code and each box.
-#[test]
-fn another_reader_finds_titles_tables_and_what_stands_for_pictures() {
-    let folder = Folder::new("structure");
-    let (file, _) = print(&folder, &demo("households/tarn-4.toml"), &[]);
-    assert!(run("pdfinfo", &[&file]).contains("Tagged:          yes"));
-    let found = structure(&file);
-    let kinds: Vec<&str> = found
-        .lines()
-        .map(str::trim)
-        .filter(|line| !line.starts_with('"'))
-        .map(|line| line.split([' ', '\"']).next().unwrap())
-        .collect();
-    let count = |kind: &str| kinds.iter().filter(|found| **found == kind).count();
-    assert_eq!((count("Document"), count("H1")), (1, 1));
-    assert!(count("H2") >= 4, "{kinds:?}");
-    // Ten days of two rounds: a row for each, and one over each table.
-    let tables = count("Table");
-    assert!(tables >= 1);
-    assert_eq!(count("TR"), 20 + tables);
-    // When and bowls, then four people, in every row.
-    assert_eq!(count("TH"), 6 * tables + 20);
-    assert_eq!(count("TD"), 20 * 5);
-    // The code, and a box for each of four people in each round.
-    assert_eq!(count("Figure"), 1 + 20 * 4);
-    let detailed = run("pdfinfo", &["-struct", &file]);
-    assert!(!detailed.contains("Error"), "{detailed}");
-    // Whatever is read on the pages is in the structure, but for what stands on each of them.
-    let told: String = found
-        .lines()
-        .filter_map(|line| line.trim().strip_prefix('"')?.strip_suffix('"'))
-        .collect::<Vec<_>>()
-        .join(" ");
-    let told = flat(&told);
-    for page in pages(&file) {
-        for word in page.split(' ').filter(|word| word.chars().count() > 3) {
-            let foot = ["Page", "Emergency:", "Questions:", "doctor."].contains(&word);
-            assert!(foot || told.contains(word), "“{word}” is in no element");
-        }
-    }
 }
 
 fn order() -> CheckedOrder {

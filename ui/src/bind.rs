@@ -31,6 +31,7 @@ pub fn show(window: &MainWindow, view: &View) {
     Type::get(window).set_scale(f32::from(view.scale.max(100)) / 100.0);
     lines::words_are_large(view.scale >= 150);
     frame(window, view);
+    Frame::get(window).set_typing(is_typed_into(&view.screen));
     let before = mark(window);
     let kind = match &view.screen {
         Screen::Start(start) => {
@@ -61,6 +62,17 @@ pub fn show(window: &MainWindow, view: &View) {
 /// Frees pictures that can be made again, for a machine that is short of memory.
 pub fn forget_pictures() {
     pictures::forget();
+}
+
+/// Whether the screen has lines of words.
+fn is_typed_into(screen: &Screen) -> bool {
+    match screen {
+        Screen::Step(step) => {
+            let mut fields = step.entry.iter().flat_map(|entry| &entry.fields);
+            fields.any(|field| field.text)
+        }
+        _ => false,
+    }
 }
 
 /// Whether a wait is counted down on this screen.

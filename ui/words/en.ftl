@@ -1002,7 +1002,7 @@ paper-for-home = For the whole home
 paper-bottle-labels = Labels for bottles
 paper-list = Paper list
 paper-list-how = Use this list when the device is down. Write one line for each home. Type the lines in later.
-paper-list-ask = First ask each person the questions of the order. Did anybody say yes, or “not sure”? Send that person to the lead.
+paper-list-ask = First ask each person the questions of the instructions. Did anybody say yes, or “not sure”? Send that person to the lead.
 paper-list-site = Site: ____________________ Date: ____________________
 paper-list-time = Time
 paper-list-home = Name or door
@@ -1460,9 +1460,9 @@ list-time-unread = This is no time. Type it like 14:20.
 list-day-unread = This is no day. Type it like 2031-05-31.
 list-no-packs = No packs were typed. Type how many of which lot.
 list-no-reason = The reason is missing. Ask the lead.
-list-ahead = This time is still to come. Check the day and the time.
+list-ahead = This time is still to come. Type the day and the time again.
 list-known = This is in the record already. Go on with the next line of the list.
-list-lot = This lot was never here. Check the list.
+list-lot = This lot was never here. Type the packs of another lot, or call the lead.
 
 ## Settings
 

@@ -1012,7 +1012,7 @@ paper-bottle-labels = Etiquetas para frascos
 paper-list = Lista en papel
 paper-list-how = Use esta lista cuando el aparato no funcione. Escriba un renglón por cada hogar. Pase los renglones al aparato después.
 paper-list-ask = Primero haga a cada persona las preguntas de las instrucciones. ¿Alguien dijo que sí o «no estoy seguro»? Mande a esa persona con la persona encargada.
-paper-list-site = Puesto: ____________________ Fecha: ____________________
+paper-list-site = Centro de entrega: ____________________ Fecha: ____________________
 paper-list-time = Hora
 paper-list-home = Nombre o puerta
 paper-list-people = Personas
@@ -1469,9 +1469,9 @@ list-time-unread = Esto no es una hora. Escríbala como 14:20.
 list-day-unread = Esto no es un día. Escríbalo como 2031-05-31.
 list-no-packs = No se escribió ningún paquete. Escriba cuántos y de qué lote.
 list-no-reason = Falta el motivo. Pregunte a la persona encargada.
-list-ahead = Esta hora todavía no llega. Revise el día y la hora.
+list-ahead = Esta hora todavía no llega. Escriba otra vez el día y la hora.
 list-known = Esto ya está en el registro. Siga con el próximo renglón de la lista.
-list-lot = Este lote nunca estuvo aquí. Revise la lista.
+list-lot = Este lote nunca estuvo aquí. Escriba los paquetes de otro lote, o llame a la persona encargada.
 
 ## Settings
 

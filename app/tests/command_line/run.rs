@@ -97,7 +97,40 @@ fn without_codes(text: &str) -> String {
         let end = code.find(['"', '\n']).unwrap_or(code.len());
         rest = &code[end..];
     }
-    out + rest
+    without_marks(&(out + rest))
+}
+
+/// Nor is a mark: five groups of four hexadecimal digits.
+fn without_marks(text: &str) -> String {
+    let is_group = |word: &&str| {
+        let hex = |c: char| c.is_ascii_digit() || ('a'..='f').contains(&c);
+        word.len() == 4 && word.chars().all(hex)
+    };
+    let parts: Vec<&str> = text
+        .split_inclusive(|c: char| !c.is_alphanumeric())
+        .collect();
+    let bare = |part: &str| {
+        part.trim_end_matches(|c: char| !c.is_alphanumeric())
+            .to_owned()
+    };
+    let mut out = String::new();
+    let mut at = 0;
+    while at < parts.len() {
+        let five: Vec<String> = parts
+            .iter()
+            .skip(at)
+            .take(5)
+            .map(|part| bare(part))
+            .collect();
+        let groups = five.iter().filter(|word| is_group(&word.as_str()));
+        if five.len() == 5 && groups.count() == 5 {
+            at += 5;
+        } else {
+            out.push_str(parts[at]);
+            at += 1;
+        }
+    }
+    out
 }
 
 pub fn demo(path: &str) -> String {

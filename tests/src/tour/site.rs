@@ -38,10 +38,10 @@ impl Tour<'_> {
         self.hand_out();
         self.press("day");
         self.see("site-day");
-        self.pins();
         self.press("print-list");
         self.see("site-list-printed");
         self.press("told");
+        self.pins();
         self.press("help");
         self.see("site-help");
         self.press("settings");

@@ -1,10 +1,12 @@
 //! Records of tablets brought together by codes alone: shown part by part, scanned in any order, taken in like a file.
 
 use hearthdose_tests::kitchen::{World, press, pressable, step, title};
+use hearthdose_ui::text::Language;
 use hearthdose_ui::vm::Kitchen;
 use hearthdose_ui::vm::view::Intent;
 use jiff::SignedDuration;
 
+use super::locked::opening;
 use super::{adult, at_site, at_site_on, packs_in, reading, type_into, words};
 
 fn shown(kitchen: &Kitchen) -> String {
@@ -44,7 +46,10 @@ fn scan(kitchen: &mut Kitchen, text: &str) {
 #[test]
 fn a_record_goes_over_by_codes_from_the_last_part_to_the_first() {
     let (_one_world, _one, texts) = showing("codes-one");
-    let (_two_world, mut two) = at_site_on("codes-two", 9);
+    let (two_world, _) = at_site_on("codes-two", 9);
+    // Private answers are in it, so it is locked; this tablet has the key.
+    two_world.site_key.set(Some(opening()));
+    let mut two = two_world.start(Language::English);
     press(&mut two, "shift");
     scan(&mut two, &texts[texts.len() - 1]);
     let result = step(&two.view()).entry.clone().unwrap().result.unwrap();
@@ -73,7 +78,9 @@ fn a_record_goes_over_by_codes_from_the_last_part_to_the_first() {
 #[test]
 fn a_missed_part_is_made_up_for() {
     let (_one_world, _one, texts) = showing("codes-missed-one");
-    let (two_world, mut two) = at_site_on("codes-missed-two", 9);
+    let (two_world, _) = at_site_on("codes-missed-two", 9);
+    two_world.site_key.set(Some(opening()));
+    let mut two = two_world.start(Language::English);
     // Pictures in the usual folders: all but the first part.
     *two_world.codes.borrow_mut() = texts[1..].to_vec();
     press(&mut two, "shift");

@@ -18,9 +18,13 @@ fn a_line_of_the_list_comes_in_with_its_time_and_its_packs() {
     // The lead's word comes with it.
     assert!(!pressable(&kitchen.view()).contains(&"list-in".to_owned()));
     type_into(&mut kitchen, "reason", "Ana Reyes: the battery was empty");
-    let said = |kitchen: &Kitchen, words: &str| {
-        let note = step(&kitchen.view()).note.clone();
-        assert!(note.unwrap().title.contains(words));
+    let said = |kitchen: &Kitchen, text: &str| {
+        let view = kitchen.view();
+        let step = step(&view);
+        let above = step.entry.iter().flat_map(|entry| &entry.fields);
+        let told = above.map(|field| field.problem.clone());
+        let note = step.note.iter().map(|note| note.title.clone());
+        assert!(told.chain(note).any(|told| told.contains(text)), "{text}");
     };
     press(&mut kitchen, "list-in");
     said(&kitchen, "This is no time");

@@ -10,7 +10,7 @@ use super::{ORDER, adult, at_site, at_site_on, packs_in, type_into, words};
 /// SHA-256 of "quillmere demonstration sealing key", as the demo order says; by sha256sum.
 const OPENS: &str = "50f9a8f26fa7b0341dbbaa2e4e41c9ae30751d2c59ab45e1f11e90314bbfa64f";
 
-fn opening() -> [u8; 32] {
+pub fn opening() -> [u8; 32] {
     let mut bytes = [0; 32];
     for (at, byte) in bytes.iter_mut().enumerate() {
         *byte = u8::from_str_radix(&OPENS[2 * at..2 * at + 2], 16).unwrap();
