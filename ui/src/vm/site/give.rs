@@ -108,6 +108,12 @@ impl Kitchen {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("given-title"));
         view.blocks.push(paragraph(words.say("given-lead")));
+        // Beside the code, because the home is asked for it as soon as it has read the code.
+        if let Some(mark) = &site.mark {
+            let values = [("mark", mark.as_str().into())];
+            view.blocks
+                .push(paragraph(words.say_with("desk-mark", &values)));
+        }
         if let Some(text) = &site.slip {
             view.picture = Some(picture(&format!("code:{text}")));
         }
@@ -123,11 +129,6 @@ impl Kitchen {
                     words.say_with("slip-enough", &[("date", words.date(until).into())]),
                 ));
             }
-        }
-        if let Some(mark) = &site.mark {
-            let values = [("mark", mark.as_str().into())];
-            view.blocks
-                .push(paragraph(words.say_with("desk-mark", &values)));
         }
         for shown in found_without_dose(site) {
             let values = [("name", self.name_at_desk(shown).into())];
