@@ -6,6 +6,7 @@ mod orders;
 mod receipt;
 mod site;
 mod untranslated;
+mod wait;
 
 pub use receipt::{receipt, shown_code};
 pub use untranslated::{untranslated, without};
@@ -143,6 +144,7 @@ impl<'a> Tour<'a> {
                 None => {
                     self.world.pass(SignedDuration::from_secs(140));
                     self.kitchen.take(&Intent::Tick);
+                    self.look_away();
                 }
             }
         }
