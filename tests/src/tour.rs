@@ -5,6 +5,7 @@
 mod orders;
 mod receipt;
 mod site;
+mod tablets;
 mod untranslated;
 
 pub use receipt::{receipt, shown_code};

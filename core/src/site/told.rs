@@ -84,7 +84,7 @@ pub enum Remark {
 /// Codes older than this are asked about.
 const OLD_CODE_HOURS: i64 = 24;
 /// So many days before the last one a refill is no second pick-up. Common practice, no source.
-const REFILL_OPENS: i32 = 3;
+pub(super) const REFILL_OPENS: i32 = 3;
 
 pub(super) fn before_the_bags(
     desk: &Desk<'_>,

@@ -6,7 +6,7 @@ use super::{ORDER, RECALL, Tour};
 use crate::kitchen::{pressable, title};
 
 impl Tour<'_> {
-    fn write(&mut self, field: &str, text: &str) {
+    pub(super) fn write(&mut self, field: &str, text: &str) {
         self.kitchen.take(&Intent::Type {
             id: field.to_owned(),
             text: text.to_owned(),
@@ -42,6 +42,7 @@ impl Tour<'_> {
         self.see("site-list-printed");
         self.press("told");
         self.pins();
+        self.tablets();
         self.press("help");
         self.see("site-help");
         self.press("settings");

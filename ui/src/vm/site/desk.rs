@@ -6,7 +6,6 @@ use hearthdose_core::screening::ReasonKind;
 use hearthdose_core::site::Shown;
 use hearthdose_core::time::Now;
 
-use super::line::short;
 use super::{Found, Site, Spot};
 use crate::text::Measure;
 use crate::vm::Kitchen;
@@ -20,12 +19,7 @@ impl Kitchen {
             return ReadingView::titled(words.say("line-nothing-known"));
         };
         let (home, serving) = (&found.home, &found.serving);
-        let number = home.id.to_string();
-        let title = home
-            .words
-            .clone()
-            .unwrap_or_else(|| words.say_with("home-number", &[("number", short(&number).into())]));
-        let mut view = ReadingView::titled(title);
+        let mut view = ReadingView::titled(self.door_words(home));
         let without = serving
             .people
             .iter()

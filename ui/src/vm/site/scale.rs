@@ -103,6 +103,7 @@ impl Kitchen {
             weight: weight.typed().to_owned(),
             on,
             manner,
+            by: None,
         };
         if self.note_at_site(now, vec![event])
             && let Some(site) = self.site.as_mut()

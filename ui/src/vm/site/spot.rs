@@ -45,6 +45,12 @@ pub(super) enum Spot {
     ShiftOf(usize),
     /// The own record as codes.
     Codes,
+    /// What tablets left to be settled, by homes.
+    Settle,
+    /// Both readings of one matter.
+    Matter,
+    /// Why one of them is right.
+    Because,
     /// Before the table of a home is set for the first time.
     Table,
     /// Cautions and numbers.

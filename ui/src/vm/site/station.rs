@@ -2,7 +2,7 @@
 
 use hearthdose_core::time::Now;
 
-use super::line::{short, text_field};
+use super::line::text_field;
 use super::{Site, Spot};
 use crate::text::Measure;
 use crate::vm::Kitchen;
@@ -47,10 +47,7 @@ impl Kitchen {
         let Some(found) = &site.found else {
             return view;
         };
-        let number = found.home.id.to_string();
-        let values = [("number", short(&number).into())];
-        let name = found.home.words.clone();
-        view.eyebrow = name.unwrap_or_else(|| words.say_with("home-number", &values));
+        view.eyebrow = self.door_words(&found.home);
         view.choices = found
             .serving
             .people

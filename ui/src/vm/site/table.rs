@@ -111,10 +111,7 @@ impl Kitchen {
         let mut view = StepView::titled(words.say("table-title"));
         view.picture = Some(picture("table-set"));
         if let Some(found) = &site.found {
-            let number = found.home.id.to_string();
-            let values = [("number", short(&number).into())];
-            let name = found.home.words.clone();
-            view.eyebrow = name.unwrap_or_else(|| words.say_with("home-number", &values));
+            view.eyebrow = self.door_words(&found.home);
         }
         view.body = vec![words.say("table-body"), words.say("table-back")];
         view.main = Some(Button::ready("sit-down", words.say("table-main")));
