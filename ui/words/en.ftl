@@ -1552,3 +1552,26 @@ settle-main = This is right
 settle-not = Choose again
 settle-done = Settled
 settle-count-lots = One tablet noted these packs as back on the shelf. Count these lots: { $lots }.
+settle-same = Ages, weights and pills left are the same.
+settle-left = Pills left: { $count }.
+
+## Who comes to a site, and who stands at its scale
+
+code-interpreter = Does somebody need an interpreter?
+code-collects = Who will go?
+code-collects-open = Not known yet
+code-collects-adult = A grown-up
+code-collects-minor = Somebody under 18
+code-collects-lead = The lead at the site looks at this first. Nobody is sent away for it.
+family-came-title = Who came?
+family-came-body = Press a line to change it. Both may stay open.
+family-collects = Who collects
+family-came-open = not noted
+family-interpreter = Interpreter
+family-interpreter-yes = needed
+family-interpreter-no = not asked for
+table-times = At what times do they want to give the medicine?
+table-time = First dose of the day, like 7:30
+station-weigher = Who stands at the scale
+desk-weighed = Weighed here on { $day }.
+desk-weighed-by = Weighed here on { $day } by { $name }.

@@ -1561,3 +1561,26 @@ settle-main = Esto es lo correcto
 settle-not = Elegir otra vez
 settle-done = Aclarado
 settle-count-lots = Una tableta anotó estos paquetes como devueltos. Cuente estos lotes: { $lots }.
+settle-same = Las edades, los pesos y las pastillas que quedan son iguales.
+settle-left = Pastillas que quedan: { $count }.
+
+## Who comes to a site, and who stands at its scale
+
+code-interpreter = ¿Alguien necesita un intérprete?
+code-collects = ¿Quién irá?
+code-collects-open = Todavía no se sabe
+code-collects-adult = Una persona adulta
+code-collects-minor = Alguien menor de 18 años
+code-collects-lead = La persona encargada del centro lo ve primero. No se rechaza a nadie por eso.
+family-came-title = ¿Quién vino?
+family-came-body = Toque una línea para cambiarla. Las dos pueden quedar abiertas.
+family-collects = Quién recoge
+family-came-open = sin anotar
+family-interpreter = Intérprete
+family-interpreter-yes = hace falta
+family-interpreter-no = no se pidió
+table-times = ¿A qué horas quieren dar la medicina?
+table-time = Primera dosis del día, por ejemplo 7:30
+station-weigher = Quién está en la báscula
+desk-weighed = Se pesó aquí el { $day }.
+desk-weighed-by = Se pesó aquí el { $day } con { $name }.

@@ -183,7 +183,7 @@ impl Tour<'_> {
         self.see("site-shift-taken");
         self.press("told");
         self.see("site-settle");
-        for (matter, name) in ["codes", "twice", "changed"].iter().enumerate() {
+        for (matter, name) in ["twice", "codes", "changed"].iter().enumerate() {
             self.press(&format!("settle:{matter}"));
             self.see(&format!("site-settle-{name}"));
             self.kitchen.take(&Intent::Back);
@@ -193,7 +193,7 @@ impl Tour<'_> {
         self.press("to-settle");
         self.press("settle:0");
         self.press("side:1");
-        self.write("reason", "Ana Reyes: the phone is new");
+        self.write("reason", "Ana Reyes: one bag is still here");
         self.see("site-settle-because");
         self.press("to-settle");
         self.press("line");

@@ -4,6 +4,7 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod came;
 mod codes;
 mod families;
 mod forget;

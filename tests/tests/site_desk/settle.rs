@@ -104,7 +104,10 @@ fn of_two_hand_outs_the_lead_takes_the_wrong_one_back() {
     assert_eq!(title(&kitchen.view()), "To settle");
     press(kitchen, "settle:0");
     let shown = step(&kitchen.view()).clone();
-    assert_eq!(shown.note.as_ref().unwrap().title, "Until you choose, both count.");
+    assert_eq!(
+        shown.note.as_ref().unwrap().title,
+        "Until you choose, both count."
+    );
     // Who says what stands in each of the two.
     assert!(
         shown.choices[0].detail.contains("this tablet"),

@@ -295,6 +295,13 @@ impl Kitchen {
         site.typed.insert(id.to_owned(), words);
         site.said = None;
         site.at = Some(id.to_owned());
+        if id == "weigher" {
+            let name = site.typed(id).to_owned();
+            if let Err(error) = site.keep_weigher(&name) {
+                self.tell_error(&error);
+            }
+            return;
+        }
         if matches!(site.spot, Spot::Find | Spot::Station) {
             self.find_homes();
         }
@@ -445,6 +452,7 @@ impl Kitchen {
             Spot::Matter => Screen::step(self.matter_view(site)),
             Spot::Because => Screen::step(self.because_view(site)),
             Spot::Table => Screen::step(self.table_view(site)),
+            Spot::TableTime => Screen::step(self.table_time_view(site)),
             Spot::Help => Screen::Reading(match &site.order {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),

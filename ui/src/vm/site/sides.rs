@@ -5,6 +5,7 @@ use hearthdose_core::household::Answer;
 use hearthdose_core::record::{Change, DeviceId, Event, Fact, FactId, SiteEvent, readings};
 use hearthdose_core::site::{HandedOut, Matter, Seen};
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
 use super::settle::Settling;
 use super::shift;
@@ -30,12 +31,7 @@ impl Kitchen {
     pub(super) fn sides(&self, settling: &Settling) -> Vec<Side> {
         match &settling.matter {
             Matter::Twice { first, second } => self.sides_of_two(settling, *first, *second),
-            Matter::Codes => {
-                let codes = settling.home.seen.iter().enumerate();
-                codes
-                    .map(|(index, seen)| self.side_of_code(index, seen))
-                    .collect()
-            }
+            Matter::Codes => self.sides_of_codes(&settling.home.seen),
             Matter::Corrections(said) => self.sides_of_corrections(settling, said.target),
         }
     }
@@ -72,7 +68,7 @@ impl Kitchen {
     /// "April 3, 10:02 a.m., this tablet: 2 packs of 20 tablets. Lot QD9000".
     fn out_words(&self, out: &HandedOut) -> String {
         let mut words = format!(
-            "{} {}.",
+            "{} {}",
             self.who_words(out.at, out.device),
             self.handed_out_words(out)
         );
@@ -89,10 +85,7 @@ impl Kitchen {
     }
 
     fn who_words(&self, at: Timestamp, device: DeviceId) -> String {
-        let zone = self
-            .site
-            .as_ref()
-            .map_or(jiff::tz::TimeZone::UTC, |site| self.site_zone(site));
+        let zone = self.zone_here();
         let values = [
             ("day", self.words.date(zone.to_datetime(at).date()).into()),
             ("time", self.words.clock(at, &zone).into()),
@@ -115,50 +108,71 @@ impl Kitchen {
         }
     }
 
-    /// Two codes that share a number are told apart by when they were made and by what they say of each person.
-    fn side_of_code(&self, index: usize, seen: &Seen) -> Side {
-        let code = &seen.code;
-        let zone = self
-            .site
-            .as_ref()
-            .map_or(jiff::tz::TimeZone::UTC, |site| self.site_zone(site));
-        let values = [
-            (
-                "day",
-                self.words.date(zone.to_datetime(code.made).date()).into(),
-            ),
-            ("time", self.words.clock(code.made, &zone).into()),
-            ("mark", shift::mark(&seen.signer).into()),
-        ];
-        let made = self.words.say_with("settle-made", &values);
-        let people = code.people.iter().map(|person| self.coded_words(person));
-        let detail = std::iter::once(made)
-            .chain(people)
-            .collect::<Vec<_>>()
-            .join(" ");
-        let values = [
-            ("number", code.issue.to_string().into()),
-            ("count", code.people.len().into()),
-        ];
-        Side {
-            title: self.words.say_with("settle-code", &values),
-            detail,
-            drawing: "show-code",
-            to: To::Code(index),
-        }
+    /// Codes are told apart by when they were made, and by what only some of them say of a person.
+    fn sides_of_codes(&self, seen: &[Seen]) -> Vec<Side> {
+        let said = |seen: &Seen| -> Vec<String> {
+            let people = seen.code.people.iter();
+            people.map(|person| self.coded_words(person)).collect()
+        };
+        let all: Vec<Vec<String>> = seen.iter().map(said).collect();
+        let is_shared = |line: &String| all.iter().all(|lines| lines.contains(line));
+        let codes = seen.iter().zip(&all).enumerate();
+        codes
+            .map(|(index, (seen, lines))| {
+                let mut details = vec![self.made_words(seen)];
+                details.extend(lines.iter().filter(|line| !is_shared(line)).cloned());
+                if details.len() == 1 {
+                    details.push(self.words.say("settle-same"));
+                }
+                Side {
+                    title: self.code_words(seen),
+                    detail: details.join(" "),
+                    drawing: "show-code",
+                    to: To::Code(index),
+                }
+            })
+            .collect()
     }
 
-    /// "Bram: 3 years old, 31 lb 4 oz."
+    fn code_words(&self, seen: &Seen) -> String {
+        let values = [
+            ("number", seen.code.issue.to_string().into()),
+            ("count", seen.code.people.len().into()),
+        ];
+        self.words.say_with("settle-code", &values)
+    }
+
+    fn made_words(&self, seen: &Seen) -> String {
+        let (made, zone) = (seen.code.made, self.zone_here());
+        let values = [
+            ("day", self.words.date(zone.to_datetime(made).date()).into()),
+            ("time", self.words.clock(made, &zone).into()),
+            ("mark", shift::mark(&seen.signer).into()),
+        ];
+        self.words.say_with("settle-made", &values)
+    }
+
+    fn zone_here(&self) -> TimeZone {
+        let site = self.site.as_ref();
+        site.map_or(TimeZone::UTC, |site| self.site_zone(site))
+    }
+
+    /// "Bram: 3 y 2 mo, 31 lb 4 oz. Pills left: 6."
     fn coded_words(&self, person: &PersonCode) -> String {
         let number = [("number", person.id.to_string().into())];
         let name = person.nickname.clone();
         let name = name.unwrap_or_else(|| self.words.say_with("desk-person-number", &number));
-        let weight = person
-            .weighing
-            .as_ref()
-            .map(|weighing| weighing.weight.typed().to_owned());
+        let weight = person.weighing.as_ref();
+        let weight = weight.map(|weighing| weighing.weight.typed().to_owned());
         let weight = weight.unwrap_or_else(|| self.words.say("no-weight"));
-        format!("{name}: {}, {weight}.", self.coded_age_words(person.age))
+        let line = format!("{name}: {}, {weight}.", self.coded_age_words(person.age));
+        match person.left {
+            Some(left) => {
+                let left = [("count", left.to_string().into())];
+                format!("{line} {}", self.words.say_with("settle-left", &left))
+            }
+            None => line,
+        }
     }
 
     /// What each correction makes of an entry; those that say the same stand together.
@@ -219,10 +233,7 @@ impl Kitchen {
             SiteEvent::HandedOut { .. } => words.say("settle-out"),
             SiteEvent::HomeSeen { code, .. } => {
                 let seen = Seen::of_text(code, first.at);
-                seen.map_or_else(
-                    || words.say("settle-other"),
-                    |seen| self.side_of_code(0, &seen).title,
-                )
+                seen.map_or_else(|| words.say("settle-other"), |seen| self.code_words(&seen))
             }
             SiteEvent::HomeNamed { words, .. } => words.clone(),
             SiteEvent::HomeWeighed { weight, .. } => weight.clone(),

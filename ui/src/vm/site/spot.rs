@@ -53,6 +53,8 @@ pub(super) enum Spot {
     Because,
     /// Before the table of a home is set for the first time.
     Table,
+    /// At which other times the medicine is given there.
+    TableTime,
     /// Cautions and numbers.
     Help,
     /// How this device shows and tells things.
