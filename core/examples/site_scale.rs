@@ -128,6 +128,7 @@ fn facts_of(number: u64) -> Vec<Fact> {
             weight: "31 lb 4 oz".to_owned(),
             on: date(2031, 4, 3),
             manner: Manner::Site,
+            by: None,
         },
         SiteEvent::HandedOut {
             home,

@@ -5,6 +5,7 @@
 mod orders;
 mod receipt;
 mod site;
+mod tablets;
 mod untranslated;
 mod wait;
 
@@ -439,6 +440,9 @@ impl<'a> Tour<'a> {
         self.press("people");
         self.press("show-code");
         self.see("code");
+        self.press("code-collects:minor");
+        self.see("code-collects");
+        self.press("code-collects:open");
         self.press("code-picture");
         self.see("code-kept");
         self.press("told");

@@ -15,6 +15,8 @@ mod merge;
 mod orders;
 #[path = "record/people.rs"]
 mod people_facts;
+#[path = "record/settling.rs"]
+mod settling;
 #[path = "record/tablets.rs"]
 mod tablets;
 #[path = "record/twice.rs"]

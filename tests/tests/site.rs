@@ -28,5 +28,7 @@ mod revisions;
 mod same_people;
 #[path = "site/serving.rs"]
 mod serving;
+#[path = "site/settling.rs"]
+mod settling;
 #[path = "site/slip.rs"]
 mod slip;

@@ -1508,3 +1508,70 @@ told-settings-unkept = This choice was not kept
 told-settings-unkept-body = It holds until you close the program. Make room on the disk. Then choose it again.
 over-soak = The tablet is soft now. Go on with the dose.
 over-start = It is time for the next dose. Set the table.
+
+## What tablets of a site left to be settled
+
+settle-title = To settle
+settle-lead = Tablets of this site do not say the same of these homes. Press a home to choose what is right.
+settle-none = All tablets say the same.
+settle-count = { $count ->
+    [one] { $count } thing to settle
+   *[other] { $count } things to settle
+}
+settle-way = Tablets do not say the same. The lead chooses what is right.
+settle-twice = Two tablets served this home.
+settle-changed = One entry was changed in two ways.
+settle-twice-title = Two tablets served this home
+settle-codes-title = Which code is right?
+settle-out-title = Did these packs go out?
+settle-changed-title = What is right?
+settle-until-twice = Until you choose, both count.
+settle-until-codes = Until you choose, the newer code counts. What goes out goes to the lead first.
+settle-until-out = Until you choose, they count as handed out.
+settle-first-wrong = The first was wrong
+settle-second-wrong = The second was wrong
+settle-both = Both were right
+settle-both-detail = The home got both.
+settle-out = They went out
+settle-back = They were taken back
+settle-gone = This entry was wrong
+settle-other = Another entry
+settle-code = Code { $number }: { $count ->
+    [one] { $count } person
+   *[other] { $count } people
+}
+settle-made = Made { $day }, { $time }, on device { $mark }.
+settle-who = { $day }, { $time }, { $tablet }.
+settle-here = this tablet
+settle-tablet = tablet { $mark }
+settle-elsewhere = another tablet
+settle-said = The lead said: { $reason }.
+settle-home = Look at this home
+settle-because = Why is this right?
+settle-main = This is right
+settle-not = Choose again
+settle-done = Settled
+settle-count-lots = One tablet noted these packs as back on the shelf. Count these lots: { $lots }.
+settle-same = Ages, weights and pills left are the same.
+settle-left = Pills left: { $count }.
+
+## Who comes to a site, and who stands at its scale
+
+code-interpreter = Does somebody need an interpreter?
+code-collects = Who will go?
+code-collects-open = Not known yet
+code-collects-adult = A grown-up
+code-collects-minor = Somebody under 18
+code-collects-lead = The lead at the site looks at this first. Nobody is sent away for it.
+family-came-title = Who came?
+family-came-body = Press a line to change it. Both may stay open.
+family-collects = Who collects
+family-came-open = not noted
+family-interpreter = Interpreter
+family-interpreter-yes = needed
+family-interpreter-no = not asked for
+table-times = At what times do they want to give the medicine?
+table-time = First dose of the day, like 7:30
+station-weigher = Who stands at the scale
+desk-weighed = Weighed here on { $day }.
+desk-weighed-by = Weighed here on { $day } by { $name }.

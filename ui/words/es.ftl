@@ -1517,3 +1517,70 @@ told-settings-unkept = Esto no se guardó
 told-settings-unkept-body = Vale hasta que cierre el programa. Haga espacio en el disco. Después elíjalo otra vez.
 over-soak = La pastilla ya está blanda. Siga con la dosis.
 over-start = Es hora de la próxima dosis. Ponga la mesa.
+
+## What tablets of a site left to be settled
+
+settle-title = Por aclarar
+settle-lead = Las tabletas de este centro no dicen lo mismo de estos hogares. Toque un hogar y elija lo correcto.
+settle-none = Todas las tabletas dicen lo mismo.
+settle-count = { $count ->
+    [one] { $count } asunto por aclarar
+   *[other] { $count } asuntos por aclarar
+}
+settle-way = Las tabletas no dicen lo mismo. La persona encargada elige lo correcto.
+settle-twice = Dos tabletas atendieron este hogar.
+settle-changed = Una anotación se cambió de dos maneras.
+settle-twice-title = Dos tabletas atendieron este hogar
+settle-codes-title = ¿Qué código es el correcto?
+settle-out-title = ¿Salieron estos paquetes?
+settle-changed-title = ¿Qué es lo correcto?
+settle-until-twice = Hasta que elija, cuentan las dos entregas.
+settle-until-codes = Hasta que elija, cuenta el código más nuevo. Lo que sale pasa antes por la persona encargada.
+settle-until-out = Hasta que elija, cuentan como entregados.
+settle-first-wrong = La primera estuvo mal
+settle-second-wrong = La segunda estuvo mal
+settle-both = Las dos estuvieron bien
+settle-both-detail = El hogar recibió las dos.
+settle-out = Salieron
+settle-back = Se devolvieron
+settle-gone = Esta anotación estuvo mal
+settle-other = Otra anotación
+settle-code = Código { $number }: { $count ->
+    [one] { $count } persona
+   *[other] { $count } personas
+}
+settle-made = Hecho el { $day }, { $time }, en el aparato { $mark }.
+settle-who = { $day }, { $time }, { $tablet }.
+settle-here = esta tableta
+settle-tablet = tableta { $mark }
+settle-elsewhere = otra tableta
+settle-said = La persona encargada dijo: { $reason }.
+settle-home = Ver este hogar
+settle-because = ¿Por qué es lo correcto?
+settle-main = Esto es lo correcto
+settle-not = Elegir otra vez
+settle-done = Aclarado
+settle-count-lots = Una tableta anotó estos paquetes como devueltos. Cuente estos lotes: { $lots }.
+settle-same = Las edades, los pesos y las pastillas que quedan son iguales.
+settle-left = Pastillas que quedan: { $count }.
+
+## Who comes to a site, and who stands at its scale
+
+code-interpreter = ¿Alguien necesita un intérprete?
+code-collects = ¿Quién irá?
+code-collects-open = Todavía no se sabe
+code-collects-adult = Una persona adulta
+code-collects-minor = Alguien menor de 18 años
+code-collects-lead = La persona encargada del centro lo ve primero. No se rechaza a nadie por eso.
+family-came-title = ¿Quién vino?
+family-came-body = Toque una línea para cambiarla. Las dos pueden quedar abiertas.
+family-collects = Quién recoge
+family-came-open = sin anotar
+family-interpreter = Intérprete
+family-interpreter-yes = hace falta
+family-interpreter-no = no se pidió
+table-times = ¿A qué horas quieren dar la medicina?
+table-time = Primera dosis del día, por ejemplo 7:30
+station-weigher = Quién está en la báscula
+desk-weighed = Se pesó aquí el { $day }.
+desk-weighed-by = Se pesó aquí el { $day } con { $name }.

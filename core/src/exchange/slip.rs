@@ -63,7 +63,7 @@ impl Slip {
 
     /// Whether a slip can carry this name of a site: visible letters, no space at either end, at most [`Slip::LONGEST_SITE`].
     pub fn is_site_name(name: &str) -> bool {
-        words::are_plain(name, Slip::LONGEST_SITE)
+        words::are_plain(name, Slip::LONGEST_SITE) && words::are_seen(name)
     }
 
     pub(super) fn body(&self) -> Option<Value> {

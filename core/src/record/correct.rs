@@ -76,7 +76,7 @@ pub fn effective(facts: &[Fact]) -> Effective {
 }
 
 /// Each fact once. Of two with one id but other content every device keeps the same.
-fn by_id(facts: &[Fact]) -> BTreeMap<FactId, &Fact> {
+pub(super) fn by_id(facts: &[Fact]) -> BTreeMap<FactId, &Fact> {
     let mut by_id: BTreeMap<FactId, &Fact> = BTreeMap::new();
     for fact in facts {
         let kept = by_id.entry(fact.id).or_insert(fact);
@@ -94,7 +94,7 @@ fn spelled(fact: &Fact) -> String {
 
 /// What a correction makes of its fact.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Says<'a> {
+pub(super) enum Says<'a> {
     /// It undoes all corrections.
     AsItWas,
     Gone,
@@ -102,7 +102,7 @@ enum Says<'a> {
 }
 
 impl<'a> Says<'a> {
-    fn of(self, original: &'a Event) -> Option<&'a Event> {
+    pub(super) fn of(self, original: &'a Event) -> Option<&'a Event> {
         match self {
             Says::AsItWas => Some(original),
             Says::Gone => None,
@@ -113,15 +113,25 @@ impl<'a> Says<'a> {
 
 /// A correction that nothing else corrects.
 #[derive(Clone, Copy, Debug)]
-struct Head<'a> {
-    correction: FactId,
+pub(super) struct Head<'a> {
+    pub(super) correction: FactId,
     /// What it points at: a fact or another correction.
     target: FactId,
-    says: Says<'a>,
+    pub(super) says: Says<'a>,
 }
 
 /// For each corrected fact the corrections that count.
 fn heads<'a>(
+    ordered: &[&'a Fact],
+    by_id: &BTreeMap<FactId, &'a Fact>,
+) -> BTreeMap<FactId, Vec<Head<'a>>> {
+    let mut heads = ends(ordered, by_id);
+    heads.values_mut().for_each(drop_undone);
+    heads
+}
+
+/// For each corrected fact the last link of every chain.
+pub(super) fn ends<'a>(
     ordered: &[&'a Fact],
     by_id: &BTreeMap<FactId, &'a Fact>,
 ) -> BTreeMap<FactId, Vec<Head<'a>>> {
@@ -139,15 +149,19 @@ fn heads<'a>(
             continue;
         };
         let (root, says) = (root(fact.id, &corrections), says(fact.id, &corrections));
-        if let Some(says) = says.filter(|_| by_id.contains_key(&root)) {
-            heads.entry(root).or_default().push(Head {
-                correction: fact.id,
-                target: *target,
-                says,
-            });
-        }
+        let (Some(first), Some(says)) = (by_id.get(&root), says) else {
+            continue;
+        };
+        heads.entry(root).or_default().push(Head {
+            correction: fact.id,
+            target: *target,
+            // To put what was there first in its place is to undo.
+            says: match says {
+                Says::Instead(event) if *event == first.event => Says::AsItWas,
+                says => says,
+            },
+        });
     }
-    heads.values_mut().for_each(drop_undone);
     heads
 }
 
@@ -172,7 +186,7 @@ fn says<'a>(
             return Some(Says::AsItWas);
         };
         match (change, corrections.get(target)) {
-            (Change::Replace { event }, _) => return Some(Says::Instead(event)),
+            (Change::Replace { event, .. }, _) => return Some(Says::Instead(event)),
             (Change::Withdraw { .. }, None) => return Some(Says::Gone),
             // What was withdrawn is a correction: what stood before it stands again.
             (Change::Withdraw { .. }, Some((before, _))) => at = *before,

@@ -217,6 +217,9 @@ pub enum Change {
     },
     Replace {
         event: Box<Event>,
+        /// As above.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reason: Option<String>,
     },
 }
 

@@ -12,6 +12,7 @@ mod fact;
 mod fold;
 mod rounds;
 mod safer;
+mod settle;
 mod site;
 mod state;
 
@@ -20,6 +21,7 @@ pub use fact::{
     Change, Clock, DeviceId, Event, Fact, FactId, Hlc, HouseholdWords, PersonWords, Stamp,
 };
 pub use fold::{fold, fold_for};
+pub use settle::{Reading, put_right, readings};
 pub use site::{HandOutLine, LotName, SiteEvent};
 pub use state::{
     BowlRecord, DeskRecord, DoseRecord, Elsewhere, OpenRound, PackRecord, PersonRecord, RoundName,

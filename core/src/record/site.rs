@@ -63,6 +63,9 @@ pub enum SiteEvent {
         weight: String,
         on: Date,
         manner: Manner,
+        /// Who stood at the scale, where it was said.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        by: Option<String>,
     },
     /// A lead lifted a hold after asking a clinician.
     HomeHoldLifted {

@@ -24,6 +24,8 @@ pub struct HandedOut {
     pub lead: Option<String>,
     /// Lots whose count lacked its packs before it was typed in; they were not taken off once more.
     pub in_count: Vec<LotName>,
+    /// Somebody looked at it once more and wrote down that it was right.
+    pub confirmed: bool,
 }
 
 impl HandedOut {
@@ -53,6 +55,7 @@ impl HandedOut {
             enough_until: *enough_until,
             lead: lead.clone(),
             in_count: in_count.clone(),
+            confirmed: false,
         })
     }
 

@@ -5,10 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 
 use super::handed_out::HandedOut;
-use crate::exchange::{HouseholdCode, Message, OrderMark, Scan};
+use crate::exchange::{DeviceKey, HouseholdCode, Message, OrderMark, Scan};
 use crate::household::{Answer, HouseholdId, Weighing};
 use crate::order::Order;
-use crate::record::{Change, Event, Fact, FactId, SiteEvent, Stamp, effective};
+use crate::record::{Change, Conflict, Event, Fact, FactId, SiteEvent, Stamp, effective, readings};
 use crate::units::BodyWeight;
 
 /// What the facts about one home add up to.
@@ -21,8 +21,12 @@ pub struct Home {
     pub seen: Vec<Seen>,
     /// Two codes of one number do not say the same, or come from two devices.
     pub conflicting: bool,
+    /// Corrections of its facts that contradict each other.
+    pub conflicts: Vec<Conflict>,
     pub answers: BTreeMap<(u16, String), (Answer, Timestamp)>,
     pub weighings: BTreeMap<u16, Weighing>,
+    /// Who wrote that weight down, where it was said.
+    pub weighed_by: BTreeMap<u16, String>,
     /// Why a lead lifted a hold, by person and key.
     pub lifted: BTreeMap<(u16, String), String>,
     /// The first one first; without those that were undone.
@@ -49,10 +53,27 @@ pub(super) struct Under {
 pub struct Seen {
     pub at: Timestamp,
     pub code: HouseholdCode,
-    pub signer: crate::exchange::DeviceKey,
+    pub signer: DeviceKey,
 }
 
 impl Seen {
+    /// The code of a home that was read at a moment; nothing for another text.
+    pub fn of_text(text: &str, at: Timestamp) -> Option<Seen> {
+        let (code, signer) = Seen::read(text)?;
+        Some(Seen { at, code, signer })
+    }
+
+    /// What a text says as the code of a home, and who signed it.
+    pub(super) fn read(text: &str) -> Option<(HouseholdCode, DeviceKey)> {
+        let Scan::Message(scanned) = Scan::read(text) else {
+            return None;
+        };
+        match scanned.message {
+            Message::Household(code) => Some((code, scanned.signer)),
+            _ => None,
+        }
+    }
+
     pub(super) fn told_at(&self) -> Timestamp {
         self.code.made.min(self.at)
     }
@@ -66,8 +87,10 @@ impl Home {
             words: None,
             seen: Vec::new(),
             conflicting: false,
+            conflicts: Vec::new(),
             answers: BTreeMap::new(),
             weighings: BTreeMap::new(),
+            weighed_by: BTreeMap::new(),
             lifted: BTreeMap::new(),
             handed_out: Vec::new(),
             erased: false,
@@ -78,13 +101,17 @@ impl Home {
         // A correction never moves a fact to another home, nor from one to here.
         let is_mine = |fact: &Fact| home_of(&fact.event) == Some(id);
         let own: BTreeSet<FactId> = facts.iter().filter(|f| is_mine(f)).map(|f| f.id).collect();
-        let effective = if facts.iter().any(|fact| moves_away(fact, id)) {
-            let stay = facts.iter().filter(|fact| !moves_away(fact, id));
-            effective(&stay.cloned().collect::<Vec<Fact>>()).facts
+        let stay: Vec<Fact>;
+        let facts = if facts.iter().any(|fact| moves_away(fact, id)) {
+            let kept = facts.iter().filter(|fact| !moves_away(fact, id));
+            stay = kept.cloned().collect();
+            stay.as_slice()
         } else {
-            effective(facts).facts
+            facts
         };
+        let effective = effective(facts);
         let mine: Vec<(&Fact, &SiteEvent)> = effective
+            .facts
             .iter()
             .filter_map(|fact| match &fact.event {
                 Event::Site { site } if is_mine(fact) && own.contains(&fact.id) => {
@@ -103,6 +130,15 @@ impl Home {
             home.take(fact, site);
         }
         home.erased = erased.is_some() && !any;
+        let stands = |id: &FactId| {
+            let fact = facts.iter().find(|fact| fact.id == *id);
+            fact.is_some_and(|fact| erased.is_none_or(|erased| fact.stamp > erased))
+        };
+        let conflicts = effective.conflicts.into_iter();
+        home.conflicts = conflicts
+            .filter(|said| own.contains(&said.target) && stands(&said.target))
+            .collect();
+        home.note_confirmed(facts);
         home.seen
             .sort_by_key(|seen| (seen.code.issue, seen.code.made));
         home.name_people();
@@ -131,6 +167,7 @@ impl Home {
                 weight,
                 on,
                 manner,
+                by,
                 ..
             } => {
                 if let Ok(weight) = BodyWeight::parse(weight) {
@@ -143,6 +180,10 @@ impl Home {
                     let before = self.weighings.get(person);
                     if before.is_none_or(|before| before.on <= weighing.on) {
                         self.weighings.insert(*person, weighing);
+                        match by {
+                            Some(by) => self.weighed_by.insert(*person, by.clone()),
+                            None => self.weighed_by.remove(person),
+                        };
                         // What was lifted was the hold on another weight.
                         self.lifted.remove(&(*person, IMPLAUSIBLE.to_owned()));
                     }
@@ -171,6 +212,26 @@ impl Home {
         }
     }
 
+    /// Hand-outs that were looked at once more: a correction puts in their place what was there first.
+    fn note_confirmed(&mut self, facts: &[Fact]) {
+        let is_correction = |fact: &Fact| matches!(fact.event, Event::Correction { .. });
+        if !facts.iter().any(is_correction) {
+            return;
+        }
+        for out in &mut self.handed_out {
+            let first = facts.iter().find(|fact| fact.id == out.fact);
+            let mut readings = readings(facts, out.fact).into_iter();
+            out.confirmed = readings.any(|reading| {
+                let change = match &reading.correction.event {
+                    Event::Correction { change, .. } => change,
+                    _ => return false,
+                };
+                let is_put_back = matches!(change, Change::Replace { .. });
+                is_put_back && reading.says.as_ref() == first.map(|first| &first.event)
+            });
+        }
+    }
+
     /// Older hand-outs for a home together do not say for whom: for everybody, as far as anybody knows.
     fn name_people(&mut self) {
         for out in self
@@ -187,18 +248,15 @@ impl Home {
 
     /// A fact may come from another device: what it calls a code is read like any code.
     fn see(&mut self, fact: &Fact, code: &str) {
-        let Scan::Message(scanned) = Scan::read(code) else {
+        let Some((code, signer)) = Seen::read(code) else {
             return;
         };
-        let Message::Household(code) = scanned.message else {
-            return;
-        };
-        let known = |seen: &Seen| seen.code == code && seen.signer == scanned.signer;
+        let known = |seen: &Seen| seen.code == code && seen.signer == signer;
         if code.household == self.id && !self.seen.iter().any(known) {
             self.seen.push(Seen {
                 at: fact.at,
                 code,
-                signer: scanned.signer,
+                signer,
             });
         }
     }
@@ -238,7 +296,7 @@ fn home_of(event: &Event) -> Option<HouseholdId> {
 /// Whether a correction says that its fact is about another home.
 fn moves_away(fact: &Fact, from: HouseholdId) -> bool {
     let Event::Correction {
-        change: Change::Replace { event },
+        change: Change::Replace { event, .. },
         ..
     } = &fact.event
     else {

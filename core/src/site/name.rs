@@ -50,3 +50,47 @@ impl SiteName {
         &self.0
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(typed: &str) -> Result<String, NameUnfit> {
+        SiteName::read(typed).map(|name| name.as_str().to_owned())
+    }
+
+    #[test]
+    fn a_name_is_kept_as_typed_without_the_space_around_it() {
+        assert_eq!(read("  Old mill\t"), Ok("Old mill".to_owned()));
+        // Letters of every language, and signs that can be seen.
+        for name in ["Colegio Ñandú", "Halle 3 – Tür B", "Школа № 5"] {
+            assert_eq!(read(name), Ok(name.to_owned()));
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_told_from_nothing_is_no_name() {
+        for typed in ["", "   ", "\t\n"] {
+            assert_eq!(read(typed), Err(NameUnfit::Missing), "{typed:?}");
+        }
+    }
+
+    #[test]
+    fn a_receipt_has_room_for_twenty_four_letters_however_many_bytes_they_take() {
+        for letter in ["a", "ñ", "Ш"] {
+            assert_eq!(read(&letter.repeat(24)), Ok(letter.repeat(24)));
+            assert_eq!(read(&letter.repeat(25)), Err(NameUnfit::TooLong));
+        }
+        // Space around it takes no room.
+        let spaced = format!(" {} ", "a".repeat(24));
+        assert_eq!(read(&spaced), Ok("a".repeat(24)));
+    }
+
+    #[test]
+    fn letters_that_do_not_show_are_refused() {
+        // A line within, a space of no width, and a mark that turns the reading round.
+        for typed in ["Old\nmill", "Old\u{200b}mill", "Old \u{202e}llim"] {
+            assert_eq!(read(typed), Err(NameUnfit::Unseen), "{typed:?}");
+        }
+    }
+}

@@ -26,7 +26,7 @@ fn is_event_private(event: &Event, orders: &[Order]) -> bool {
             _ => false,
         },
         Event::Correction {
-            change: Change::Replace { event },
+            change: Change::Replace { event, .. },
             ..
         } => is_event_private(event, orders),
         _ => false,

@@ -84,7 +84,7 @@ pub enum Remark {
 /// Codes older than this are asked about.
 const OLD_CODE_HOURS: i64 = 24;
 /// So many days before the last one a refill is no second pick-up. Common practice, no source.
-const REFILL_OPENS: i32 = 3;
+pub(super) const REFILL_OPENS: i32 = 3;
 
 pub(super) fn before_the_bags(
     desk: &Desk<'_>,
@@ -190,6 +190,11 @@ pub(super) fn of_people(
 
 pub(super) fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<Remark> {
     let mut remarks = Vec::new();
+    // Before anything else is said to them.
+    if code.interpreter {
+        let language = code.language.clone();
+        remarks.push(Remark::Interpreter { language });
+    }
     let hours = now.duration_since(code.made).as_hours();
     if hours >= OLD_CODE_HOURS {
         remarks.push(Remark::OldCode { hours });
@@ -199,10 +204,6 @@ pub(super) fn remarks(home: &Home, code: &HouseholdCode, now: Timestamp) -> Vec<
         if code.made <= last.at && !asked_here {
             remarks.push(Remark::AskAgain);
         }
-    }
-    if code.interpreter {
-        let language = code.language.clone();
-        remarks.push(Remark::Interpreter { language });
     }
     remarks
 }

@@ -6,7 +6,7 @@ use super::{ORDER, RECALL, Tour};
 use crate::kitchen::{pressable, title};
 
 impl Tour<'_> {
-    fn write(&mut self, field: &str, text: &str) {
+    pub(super) fn write(&mut self, field: &str, text: &str) {
         self.kitchen.take(&Intent::Type {
             id: field.to_owned(),
             text: text.to_owned(),
@@ -42,6 +42,7 @@ impl Tour<'_> {
         self.see("site-list-printed");
         self.press("told");
         self.pins();
+        self.tablets();
         self.press("help");
         self.see("site-help");
         self.press("settings");
@@ -66,7 +67,11 @@ impl Tour<'_> {
         self.press(&home);
         self.press("at-table");
         self.see("site-table");
-        self.press("sit-down");
+        self.press("table-other");
+        self.write("time", "6:30");
+        self.see("site-table-time");
+        self.kitchen.take(&Intent::Back);
+        self.press("table-hour:8");
         self.see("site-at-table");
         self.press("to-site");
         self.press("line");
@@ -183,11 +188,15 @@ impl Tour<'_> {
             self.press("turn:3");
         }
         self.see("site-family-unsure");
-        let mut aside = false;
+        let (mut aside, mut came) = (false, false);
         while title(&self.kitchen.view()) != "Lena, Bram, Ilse, Joos" {
             let ids = pressable(&self.kitchen.view());
             let has = |id: &str| ids.iter().any(|there| there == id);
-            if has("asked") {
+            if has("turn:collects") && !came {
+                self.press("turn:interpreter");
+                self.see("site-family-came");
+                came = true;
+            } else if has("asked") {
                 self.press("asked");
             } else if has("all-no") {
                 self.press("all-no");
@@ -250,6 +259,7 @@ impl Tour<'_> {
         self.see("site-family-away");
         self.press("family-gone");
         self.press("station");
+        self.write("weigher", "Wim Aldersey");
         self.see("site-station");
         self.write("code", "joos");
         let home = self.find("home:");

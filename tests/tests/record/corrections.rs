@@ -22,6 +22,7 @@ fn correction(on: u64, sequence: u64, target: FactId, change: Change) -> Fact {
 fn replace(event: Event) -> Change {
     Change::Replace {
         event: Box::new(event),
+        reason: None,
     }
 }
 

@@ -205,6 +205,7 @@ fn a_bowl_that_is_kept_is_kept_for_the_others_only() {
 fn no_correction_brings_her_back() {
     let replace = |event| Change::Replace {
         event: Box::new(event),
+        reason: None,
     };
     let facts = [
         erased(0),

@@ -126,7 +126,8 @@ fn event() -> impl Strategy<Value = Event> {
     let change = prop_oneof![
         Just(Change::Withdraw { reason: None }),
         plain().prop_map(|event| Change::Replace {
-            event: Box::new(event)
+            event: Box::new(event),
+            reason: None,
         }),
     ];
     prop_oneof![

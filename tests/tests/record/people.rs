@@ -107,6 +107,7 @@ fn a_contested_stop_holds() {
                 target: fact_id(1, 1),
                 change: Change::Replace {
                     event: Box::new(stopped(person(2))),
+                    reason: None,
                 },
             },
         ),
@@ -182,6 +183,7 @@ fn a_contested_last_dose_is_the_later_one() {
     let correct = |on: u64, event: Event| {
         let change = Change::Replace {
             event: Box::new(event),
+            reason: None,
         };
         let target = fact_id(1, 1);
         fact(on, 1, 1, Event::Correction { target, change })

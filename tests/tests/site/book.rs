@@ -129,6 +129,7 @@ pub fn weighed(person: u16, weight: &str, on: Date) -> SiteEvent {
         weight: weight.to_owned(),
         on,
         manner: Manner::Site,
+        by: None,
     }
 }
 

@@ -133,6 +133,7 @@ fn two_leads_who_contradict_each_other_keep_the_hold() {
         at(TEN),
         change(Change::Replace {
             event: other.into(),
+            reason: None,
         }),
     );
     assert_eq!(serve_now(&book, TEN), ["screening-hold"]);

@@ -159,6 +159,7 @@ fn an_erased_home_stays_erased_and_the_shelves_stay_as_they_are() {
                     site: codes[0].clone(),
                 }
                 .into(),
+                reason: None,
             },
         ] {
             let mut other = book.clone();

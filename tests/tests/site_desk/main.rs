@@ -4,6 +4,7 @@
     reason = "what builds a case fails the test, wherever it stands"
 )]
 
+mod came;
 mod codes;
 mod families;
 mod forget;
@@ -11,6 +12,7 @@ mod list;
 mod locked;
 mod minutes;
 mod pins;
+mod settle;
 mod station;
 mod table;
 mod undo;
@@ -455,6 +457,8 @@ fn two_tablets_that_served_one_home_see_it() {
         words(&two)
     );
     press(&mut two, "told");
+    assert_eq!(title(&two.view()), "To settle");
+    two.take(&Intent::Back);
     // Known now, and nothing of it is new a second time.
     press(&mut two, "shift:0");
     assert!(words(&two).contains("New entries: 0."), "{}", words(&two));

@@ -21,6 +21,7 @@ fn a_child_is_looked_up_weighed_and_has_its_dose() {
     nobody(&mut kitchen);
     press(&mut kitchen, "line");
     press(&mut kitchen, "station");
+    type_into(&mut kitchen, "weigher", "Wim Aldersey");
     // Who waits is there at once; a few letters find anybody.
     type_into(&mut kitchen, "code", "bram");
     let home = step(&kitchen.view()).choices[0].id.clone();
@@ -48,18 +49,40 @@ fn a_child_is_looked_up_weighed_and_has_its_dose() {
     press(&mut kitchen, "station");
     assert_eq!(title(&kitchen.view()), "Next on the scale");
     let (store, _) = Store::open(&world.path(Shelf::Site)).unwrap();
-    let weighed: Vec<(String, Manner)> = store
+    let weighed: Vec<(String, Manner, Option<String>)> = store
         .facts()
         .unwrap()
         .into_iter()
         .filter_map(|fact| match fact.event {
             Event::Site {
-                site: SiteEvent::HomeWeighed { weight, manner, .. },
-            } => Some((weight, manner)),
+                site:
+                    SiteEvent::HomeWeighed {
+                        weight, manner, by, ..
+                    },
+            } => Some((weight, manner, by)),
             _ => None,
         })
         .collect();
-    assert_eq!(weighed, [("13.6 kg".to_owned(), Manner::Site)]);
+    let by = Some("Wim Aldersey".to_owned());
+    assert_eq!(weighed, [("13.6 kg".to_owned(), Manner::Site, by)]);
+    // Their page tells who it was; the name stays until somebody else takes over.
+    assert!(words(&kitchen).contains("Wim Aldersey"));
+    press(&mut kitchen, "find");
+    type_into(&mut kitchen, "find", "bram");
+    let home = step(&kitchen.view()).choices[0].id.clone();
+    press(&mut kitchen, &home);
+    let people = pressable(&kitchen.view());
+    let people = people.into_iter().filter(|id| id.starts_with("person:"));
+    let told: Vec<bool> = people
+        .map(|id| {
+            press(&mut kitchen, &id);
+            let told =
+                words(&kitchen).contains("Weighed here on Thursday, April 3 by Wim Aldersey.");
+            kitchen.take(&Intent::Back);
+            told
+        })
+        .collect();
+    assert_eq!(told.iter().filter(|told| **told).count(), 1);
 }
 
 /// 172 lb with the child and 150 lb without are 22 lb.

@@ -34,7 +34,7 @@ fn a_home_sits_down_with_what_is_known_of_it() {
     let (world, mut kitchen) = at_site("table");
     served(&mut kitchen);
     press(&mut kitchen, "at-table");
-    press(&mut kitchen, "sit-down");
+    press(&mut kitchen, "table-hour:8");
     let rows: Vec<(String, String)> = today(&kitchen)
         .rows
         .into_iter()
@@ -82,7 +82,7 @@ fn who_is_held_at_the_site_is_held_at_the_table() {
     }
     nobody(&mut kitchen);
     press(&mut kitchen, "at-table");
-    press(&mut kitchen, "sit-down");
+    press(&mut kitchen, "table-hour:8");
     let held: Vec<(String, bool)> = today(&kitchen)
         .rows
         .into_iter()
@@ -98,7 +98,7 @@ fn the_record_of_the_table_goes_with_the_home() {
     let (world, mut kitchen) = at_site("table-forgotten");
     served(&mut kitchen);
     press(&mut kitchen, "at-table");
-    press(&mut kitchen, "sit-down");
+    press(&mut kitchen, "table-hour:8");
     press(&mut kitchen, "to-site");
     assert!(world.path(Shelf::Household(1)).exists());
     press(&mut kitchen, "forget");
@@ -108,4 +108,24 @@ fn the_record_of_the_table_goes_with_the_home() {
     assert!(!world.path(Shelf::Household(1)).exists());
     press(&mut kitchen, "line");
     assert!(!pressable(&kitchen.view()).contains(&"to-site".to_owned()));
+}
+
+/// The rounds begin when the family wants them; the other times of the day follow from the order.
+#[test]
+fn the_times_of_the_table_are_the_familys() {
+    let (_world, mut kitchen) = at_site("table-times");
+    served(&mut kitchen);
+    press(&mut kitchen, "at-table");
+    press(&mut kitchen, "table-other");
+    for unread in ["", "25:10", "seven"] {
+        type_into(&mut kitchen, "time", unread);
+        let ids = pressable(&kitchen.view());
+        assert!(!ids.contains(&"sit-down".to_owned()), "{unread}");
+    }
+    type_into(&mut kitchen, "time", "6:30");
+    assert!(words(&kitchen).contains("6:30 a.m. and 6:30 p.m."));
+    press(&mut kitchen, "sit-down");
+    let household = kitchen.state().unwrap().household.clone().unwrap();
+    let times: Vec<String> = household.rounds.iter().map(ToString::to_string).collect();
+    assert_eq!(times, ["06:30:00", "18:30:00"]);
 }

@@ -26,6 +26,9 @@ pub struct Answers {
     pub totals: Totals,
     /// Served at or after the middle of the day.
     pub today: Count,
+    /// How much is to be settled, and in which homes.
+    pub to_settle: u32,
+    pub unsettled: Vec<HouseholdId>,
 }
 
 /// An hour into the day, in the middle of it.
@@ -35,6 +38,12 @@ fn now() -> Timestamp {
 
 fn mark(home: &Home) -> Option<PeopleMark> {
     PeopleMark::of(home.code()?)
+}
+
+fn ids<'a>(homes: impl IntoIterator<Item = &'a Home>) -> Vec<HouseholdId> {
+    let mut ids: Vec<HouseholdId> = homes.into_iter().map(|home| home.id).collect();
+    ids.sort();
+    ids
 }
 
 fn lots(stock: &Stock) -> Vec<(LotName, LotStock)> {
@@ -64,6 +73,8 @@ pub fn ask(store: &Store) -> Answers {
             .collect(),
         totals: store.site_totals(now()).unwrap(),
         today: store.served_since(now()).unwrap(),
+        to_settle: store.to_settle().unwrap(),
+        unsettled: ids(&store.homes_to_settle(9).unwrap()),
         homes,
     }
 }
@@ -180,6 +191,14 @@ pub fn expect(facts: &[Fact]) -> Answers {
         same: marks.map(same).collect(),
         totals: totals(&outs, &stock),
         today: count(outs.iter().filter(|(_, out)| out.at >= now())),
+        to_settle: known
+            .iter()
+            .map(|home| u32::try_from(home.to_settle().len()).unwrap())
+            .sum(),
+        unsettled: ids(known
+            .iter()
+            .filter(|home| !home.to_settle().is_empty())
+            .copied()),
         homes,
     }
 }

@@ -58,6 +58,7 @@ fn replaced(sequence: u64, target: u64, words: &str) -> Fact {
     };
     let change = Change::Replace {
         event: Box::new(event),
+        reason: None,
     };
     let target = fact_id(1, target);
     let millis = i64::try_from(sequence).unwrap() * 10;

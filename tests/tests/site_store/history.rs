@@ -134,6 +134,7 @@ fn correction(dice: &mut Dice, codes: &Codes, facts: &[Fact]) -> Event {
         let site = happened(dice, codes);
         Change::Replace {
             event: Box::new(Event::Site { site }),
+            reason: None,
         }
     };
     Event::Correction {

@@ -303,6 +303,7 @@ pub fn every_event() -> Vec<Event> {
             target: fact_id(9, 9),
             change: Change::Replace {
                 event: Box::new(Event::PersonSet(words)),
+                reason: None,
             },
         },
         Event::Erased { person: ana },

@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use hearthdose_core::record::Event;
+use hearthdose_core::site::Matter;
 use hearthdose_core::store::{CURRENT, Opening, Store};
 use rusqlite::Connection;
 
@@ -246,4 +247,34 @@ fn the_file_of_version_2_opens() {
     );
     let served = store.served_since(home.handed_out[0].at).unwrap();
     assert_eq!((served.hand_outs, served.homes, served.people), (1, 1, 4));
+}
+
+/// Left by version 3: two tablets served one home with two packs each, one of them a second time, which was undone; then their records were brought together.
+#[test]
+fn the_file_of_version_3_opens_and_says_what_is_to_be_settled() {
+    let path = folder("fixture-3").join("site.sqlite");
+    fs::copy(
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("../demo-data/databases/v3.sqlite"),
+        &path,
+    )
+    .unwrap();
+    let (store, opening) = Store::open(&path).unwrap();
+    let upgraded_from = Some(3);
+    let version = CURRENT;
+    assert_eq!(
+        opening,
+        Opening::Opened {
+            version,
+            upgraded_from
+        }
+    );
+    assert_eq!(store.facts().unwrap().len(), 13);
+    assert_eq!(store.to_settle().unwrap(), 1);
+    let homes = store.homes_to_settle(9).unwrap();
+    assert_eq!(homes.len(), 1);
+    assert_eq!(homes[0].words.as_deref(), Some("12 Mill Lane"));
+    let outs: Vec<_> = homes[0].handed_out.iter().map(|out| out.fact).collect();
+    let (first, second) = (outs[0], outs[1]);
+    assert_eq!(outs.len(), 2);
+    assert_eq!(homes[0].to_settle(), [Matter::Twice { first, second }]);
 }

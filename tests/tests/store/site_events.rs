@@ -60,6 +60,7 @@ pub fn events() -> Vec<Event> {
             weight: "31 lb 4 oz".to_owned(),
             on: date(2031, 4, 3),
             manner: Manner::Site,
+            by: Some("Ana Reyes".to_owned()),
         },
         SiteEvent::HomeHoldLifted {
             home,

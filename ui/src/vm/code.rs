@@ -15,12 +15,72 @@ use super::{Kitchen, Open, Place, Reading};
 /// Where the number of the last code is kept: a new code retires the one before.
 const ISSUE: &str = "code-issue";
 const NAMES: &str = "code-names";
+const INTERPRETER: &str = "code-interpreter";
+const COLLECTS: &str = "code-collects";
 
 /// A code as it was made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Shown {
     text: String,
+    asked: Asked,
+}
+
+/// What the household says of itself for the site, and leaves as it is until it says otherwise.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+struct Asked {
+    /// First names are in the code.
     names: bool,
+    interpreter: bool,
+    /// Who goes there; not said as long as nobody knows.
+    adult_collects: Option<bool>,
+}
+
+impl Asked {
+    fn of(open: &Open) -> Asked {
+        let kept = |key: &str| open.store.setting(key).ok().flatten();
+        let is_yes = |key: &str| kept(key).is_some_and(|value| value == "yes");
+        Asked {
+            names: is_yes(NAMES),
+            interpreter: is_yes(INTERPRETER),
+            adult_collects: match kept(COLLECTS).as_deref() {
+                Some("adult") => Some(true),
+                Some("minor") => Some(false),
+                _ => None,
+            },
+        }
+    }
+
+    fn kept(self) -> [(&'static str, &'static str); 3] {
+        let yes = |said: bool| if said { "yes" } else { "no" };
+        [
+            (NAMES, yes(self.names)),
+            (INTERPRETER, yes(self.interpreter)),
+            (COLLECTS, self.collects()),
+        ]
+    }
+
+    fn collects(self) -> &'static str {
+        match self.adult_collects {
+            None => "open",
+            Some(true) => "adult",
+            Some(false) => "minor",
+        }
+    }
+
+    /// With what a press says; nothing for a press of something else.
+    fn after(mut self, id: &str) -> Option<Asked> {
+        match id {
+            "show-code" => {}
+            "code-names" => self.names = !self.names,
+            "code-interpreter:no" => self.interpreter = false,
+            "code-interpreter:yes" => self.interpreter = true,
+            "code-collects:open" => self.adult_collects = None,
+            "code-collects:adult" => self.adult_collects = Some(true),
+            "code-collects:minor" => self.adult_collects = Some(false),
+            _ => return None,
+        }
+        Some(self)
+    }
 }
 
 impl Kitchen {
@@ -33,22 +93,45 @@ impl Kitchen {
         };
         view.lead = words.say("code-lead");
         view.picture = Some(picture(&format!("code:{}", shown.text)));
+        let asked = shown.asked;
+        let option = |id: &str, key: &str, here: bool| Link {
+            here,
+            ..Link::to(id, words.say(key))
+        };
+        let interpreter = vec![
+            option("code-interpreter:no", "no", !asked.interpreter),
+            option("code-interpreter:yes", "yes", asked.interpreter),
+        ];
+        let collects = ["open", "adult", "minor"].map(|who| {
+            let (id, key) = (
+                format!("code-collects:{who}"),
+                format!("code-collects-{who}"),
+            );
+            option(&id, &key, asked.collects() == who)
+        });
         view.blocks = vec![
             paragraph(words.say("code-what")),
-            Block::Action {
-                id: "code-names".to_owned(),
-                label: words.say(if shown.names {
-                    "code-with-names"
-                } else {
-                    "code-without-names"
-                }),
-                detail: words.say(if shown.names {
-                    "code-leave-names-out"
-                } else {
-                    "code-put-names-in"
-                }),
+            Block::Choice {
+                label: words.say("code-interpreter"),
+                options: interpreter,
+            },
+            Block::Choice {
+                label: words.say("code-collects"),
+                options: collects.to_vec(),
             },
         ];
+        if asked.adult_collects == Some(false) {
+            view.blocks.push(paragraph(words.say("code-collects-lead")));
+        }
+        let (names, change) = match asked.names {
+            true => ("code-with-names", "code-leave-names-out"),
+            false => ("code-without-names", "code-put-names-in"),
+        };
+        view.blocks.push(Block::Action {
+            id: "code-names".to_owned(),
+            label: words.say(names),
+            detail: words.say(change),
+        });
         view.ways = vec![
             Link::to("code-picture", words.say("code-picture")),
             Link::to("receive-code", words.say("receive-receipt")),
@@ -64,28 +147,22 @@ impl Kitchen {
             }
             return true;
         }
-        let names = self.names_in_code();
-        let names = match id {
-            "show-code" => names,
-            "code-names" => !names,
-            _ => return false,
+        let Some(asked) = self.asked_for_code().after(id) else {
+            return false;
         };
-        self.code = self.make_code(names, now);
+        self.code = self.make_code(asked, now);
         self.go(Place::Reading(Reading::Code));
         true
     }
 
-    /// Whether the household wants its names in its code.
-    fn names_in_code(&self) -> bool {
-        let open = self.open.as_ref();
-        let kept = open.and_then(|open| open.store.setting(NAMES).ok().flatten());
-        kept.is_some_and(|value| value == "yes")
+    fn asked_for_code(&self) -> Asked {
+        self.open.as_ref().map(Asked::of).unwrap_or_default()
     }
 
     /// The text of a new code, which retires the one before.
     pub(super) fn fresh_code(&mut self, now: &Now) -> Option<String> {
-        let names = self.names_in_code();
-        self.make_code(names, now).map(|shown| shown.text)
+        let asked = self.asked_for_code();
+        self.make_code(asked, now).map(|shown| shown.text)
     }
 
     /// The name of the open home in codes; none where this device can keep no secret.
@@ -95,7 +172,7 @@ impl Kitchen {
         Some(random.household(&open.order.id, &open.device.0.to_string()))
     }
 
-    fn make_code(&mut self, names: bool, now: &Now) -> Option<Shown> {
+    fn make_code(&mut self, asked: Asked, now: &Now) -> Option<Shown> {
         let random = self.ids.device_random()?;
         let language = self.words.language().code();
         let day = self.day(now);
@@ -125,7 +202,7 @@ impl Kitchen {
             .into_iter()
             .zip(people.iter().zip(&seated))
             .map(|(short, (id, person))| Member {
-                nickname: names.then_some(person.name.as_str()),
+                nickname: asked.names.then_some(person.name.as_str()),
                 course_day: course_day(person.starts.unwrap_or(started), day),
                 last_dose: open
                     .state
@@ -144,24 +221,20 @@ impl Kitchen {
             day,
             order: Some(order),
             language,
-            interpreter: false,
-            adult_collects: None,
+            interpreter: asked.interpreter,
+            adult_collects: asked.adult_collects,
             sealed: false,
         };
         let message = Message::Household(exchange::household_code(&making, &members));
         let text = exchange::write(&message, &random.key(&order.id)).ok()?;
-        let saved = open
-            .store
-            .set_setting(ISSUE, &issue.to_string())
-            .and_then(|()| {
-                open.store
-                    .set_setting(NAMES, if names { "yes" } else { "no" })
-            });
+        let issue = issue.to_string();
+        let mut kept = asked.kept().into_iter().chain([(ISSUE, issue.as_str())]);
+        let saved = kept.try_for_each(|(key, value)| open.store.set_setting(key, value));
         if let Err(error) = saved {
             self.tell_error(&error.into());
             return None;
         }
-        Some(Shown { text, names })
+        Some(Shown { text, asked })
     }
 }
 

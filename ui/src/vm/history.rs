@@ -2,10 +2,8 @@
 //!
 //! Nothing is ever erased by a correction: the first entry stays in the record beneath it.
 
-use std::collections::BTreeSet;
-
 use hearthdose_core::prep::{Outcome, StepEvent};
-use hearthdose_core::record::{Change, DoseRecord, Event, Fact, FactId};
+use hearthdose_core::record::{DoseRecord, Event, Fact, FactId, put_right};
 use hearthdose_core::time::Now;
 
 use super::make::{heading, paragraph};
@@ -168,17 +166,7 @@ impl Kitchen {
                 outcome,
             },
         };
-        let heads = last_corrections(&open.facts, fact);
-        let targets = if heads.is_empty() { vec![fact] } else { heads };
-        targets
-            .into_iter()
-            .map(|target| Event::Correction {
-                target,
-                change: Change::Replace {
-                    event: Box::new(event.clone()),
-                },
-            })
-            .collect()
+        put_right(&open.facts, fact, Some(&event), None)
     }
 }
 
@@ -186,29 +174,4 @@ fn is_corrected(facts: &[Fact], fact: FactId) -> bool {
     facts
         .iter()
         .any(|other| matches!(&other.event, Event::Correction { target, .. } if *target == fact))
-}
-
-/// The corrections of a fact that nothing corrects in turn.
-fn last_corrections(facts: &[Fact], fact: FactId) -> Vec<FactId> {
-    let target_of = |fact: &Fact| match &fact.event {
-        Event::Correction { target, .. } => Some(*target),
-        _ => None,
-    };
-    let corrected: BTreeSet<FactId> = facts.iter().filter_map(target_of).collect();
-    let mut chain = BTreeSet::from([fact]);
-    loop {
-        let longer: Vec<FactId> = facts
-            .iter()
-            .filter(|f| target_of(f).is_some_and(|t| chain.contains(&t)) && !chain.contains(&f.id))
-            .map(|f| f.id)
-            .collect();
-        if longer.is_empty() {
-            break;
-        }
-        chain.extend(longer);
-    }
-    chain
-        .into_iter()
-        .filter(|id| *id != fact && !corrected.contains(id))
-        .collect()
 }

@@ -1,9 +1,7 @@
 //! What a merged record shows that one device alone could not: homes served twice, codes and corrections that contradict each other.
 
 use hearthdose_core::record::{Change, Conflict, Event, Fact, effective};
-use hearthdose_core::site::{HandedOut, Home, Seen};
-use jiff::Span;
-use jiff::tz::TimeZone;
+use hearthdose_core::site::{HandedOut, Home, Seen, is_twice};
 use serde::Serialize;
 
 use crate::answer::Stop;
@@ -95,7 +93,7 @@ pub fn report(record: &SiteRecord) -> Result<Report, Stop> {
         let Some(home) = record.home(id)?.filter(|home| !home.erased) else {
             continue;
         };
-        if is_twice(&mine) {
+        if is_any_twice(&mine) {
             served_twice.push(Twice {
                 home: id.to_string(),
                 words: home.words.clone(),
@@ -126,28 +124,11 @@ pub fn report(record: &SiteRecord) -> Result<Report, Stop> {
     })
 }
 
-/// Whether somebody got more while what went out before was still enough.
-fn is_twice(outs: &[&HandedOut]) -> bool {
+/// Whether any two of them are one too many.
+fn is_any_twice(outs: &[&HandedOut]) -> bool {
     outs.iter().enumerate().any(|(at, first)| {
-        outs.iter().skip(at + 1).any(|other| {
-            let same = first.lines.iter().any(|line| {
-                let mut others = other.lines.iter();
-                others.any(|other| {
-                    other.person == line.person && other.lot.product == line.lot.product
-                })
-            });
-            let (early, late) = if first.at <= other.at {
-                (first, other)
-            } else {
-                (other, first)
-            };
-            // A refill opens three days before the last day; see `core::site`.
-            let opens = early
-                .enough_until
-                .and_then(|until| until.checked_sub(Span::new().days(3)).ok());
-            let day = TimeZone::UTC.to_datetime(late.at).date();
-            same && opens.is_none_or(|opens| day < opens)
-        })
+        let mut others = outs.iter().skip(at + 1);
+        others.any(|other| is_twice(first, other))
     })
 }
 
@@ -194,7 +175,7 @@ fn corrections(conflict: &Conflict, facts: &[Fact]) -> Corrections {
                 at: fact.at.to_string(),
                 instead: match &fact.event {
                     Event::Correction {
-                        change: Change::Replace { event },
+                        change: Change::Replace { event, .. },
                         ..
                     } => Some((**event).clone()),
                     _ => None,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use hearthdose_core::household::HouseholdId;
-use hearthdose_core::record::{Change, Event, Fact, FactId, LotName, SiteEvent};
+use hearthdose_core::record::{Event, Fact, FactId, LotName, SiteEvent, put_right};
 use hearthdose_core::site::take_back;
 use serde::Serialize;
 
@@ -95,13 +95,8 @@ pub fn undo(asked: &Undo, data: Option<PathBuf>) -> Result<Answer, Stop> {
         .and_then(|home| home.handed_out.into_iter().find(|out| out.fact == id))
         .ok_or_else(|| refused("already-undone", "this hand-out was undone before"))?;
     let back = take_back(&out);
-    let withdraw = Event::Correction {
-        target: id,
-        change: Change::Withdraw {
-            reason: Some(reason.clone()),
-        },
-    };
-    let mut events = vec![(fresh(), withdraw)];
+    let gone = put_right(&facts, id, None, Some(&reason));
+    let mut events: Vec<_> = gone.into_iter().map(|event| (fresh(), event)).collect();
     let mut document = Undone {
         outcome: "undone",
         hand_out: id.0.to_string(),

@@ -54,6 +54,7 @@ pub fn told(
             weight: weight.typed().to_owned(),
             on: day,
             manner: Manner::Site,
+            by: None,
         });
     }
     Ok(events)

@@ -11,6 +11,7 @@
 mod v1;
 mod v2;
 mod v3;
+mod v4;
 
 use rusqlite::{Connection, TransactionBehavior};
 
@@ -35,10 +36,14 @@ pub(super) const STEPS: &[Step] = &[
         version: 3,
         sql: v3::SQL,
     },
+    Step {
+        version: 4,
+        sql: v4::SQL,
+    },
 ];
 
 /// The version this program writes.
-pub const CURRENT: u32 = 3;
+pub const CURRENT: u32 = 4;
 
 /// "HtDs", the mark of our files in the header.
 pub(super) const APPLICATION: i32 = 0x4874_4473;

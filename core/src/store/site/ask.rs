@@ -140,6 +140,31 @@ impl Store {
         Ok(lines.collect::<rusqlite::Result<Vec<_>>>()?)
     }
 
+    /// How many things are to be settled in all homes.
+    ///
+    /// # Errors
+    /// See [`StoreError`].
+    pub fn to_settle(&self) -> Result<u32, StoreError> {
+        let mut statement = self.connection.prepare_cached(
+            "SELECT coalesce(sum(to_settle), 0) FROM site_home WHERE to_settle > 0",
+        )?;
+        Ok(statement.query_row([], |row| row.get(0))?)
+    }
+
+    /// The homes of which something is to be settled.
+    ///
+    /// # Errors
+    /// As [`Store::home`].
+    pub fn homes_to_settle(&self, most: u32) -> Result<Vec<Home>, StoreError> {
+        let mut statement = self.connection.prepare_cached(
+            "SELECT home FROM site_home WHERE to_settle > 0 ORDER BY words, home LIMIT ?1",
+        )?;
+        let ids = statement.query_map([most], |row| home_of(row, 0))?;
+        let ids = ids.collect::<rusqlite::Result<Vec<_>>>()?;
+        let homes = ids.into_iter().filter_map(|id| self.home(id).transpose());
+        homes.collect()
+    }
+
     /// Other homes that were served and once showed a code of the same people, and when they were served last.
     ///
     /// # Errors

@@ -186,7 +186,7 @@ fn is_orphan(connection: &Connection, fact: &Fact) -> Result<bool, StoreError> {
         }
     }
     let home = match change {
-        Change::Replace { event } => match event.as_ref() {
+        Change::Replace { event, .. } => match event.as_ref() {
             Event::Site { site } => site.home(),
             _ => None,
         },

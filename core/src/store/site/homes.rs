@@ -107,7 +107,7 @@ fn write(connection: &Connection, home: &Home) -> Result<(), StoreError> {
     let waiting = seen.is_some_and(|seen| last.is_none_or(|out| out.at < seen.at));
     connection
         .prepare_cached(
-            "INSERT INTO site_home (home, words, folded, issue, seen, people, shelf, mark, waiting, hand_outs) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+            "INSERT INTO site_home (home, words, folded, issue, seen, people, shelf, mark, waiting, hand_outs, to_settle) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
         )?
         .execute(params![
             home.id.0,
@@ -120,6 +120,7 @@ fn write(connection: &Connection, home: &Home) -> Result<(), StoreError> {
             mark.as_ref().map(json).transpose()?,
             waiting,
             count(home.handed_out.len()),
+            count(home.to_settle().len()),
         ])?;
     let older = home.seen.split_last().map_or(&[][..], |(_, older)| older);
     for mark in older.iter().filter_map(|seen| PeopleMark::of(&seen.code)) {

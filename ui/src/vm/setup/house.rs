@@ -1,6 +1,6 @@
 //! The questions about the home: who else, at what hours, and whether the tablets are there.
 
-use hearthdose_core::order::FirstDose;
+use hearthdose_core::order::{FirstDose, Order};
 use hearthdose_core::record::{Event, HouseholdWords};
 use hearthdose_core::schedule::{RoundTimes, Timing};
 use hearthdose_core::time::Now;
@@ -13,7 +13,7 @@ use crate::vm::view::{Choice, Entry, Link, Note, StepView, Thing};
 use crate::vm::{Kitchen, Open, Telling};
 
 /// Hours of the first round of a day that are offered; the second is the usual one.
-const FIRST_HOURS: [i8; 3] = [7, 8, 9];
+pub(in crate::vm) const FIRST_HOURS: [i8; 3] = [7, 8, 9];
 
 impl Kitchen {
     pub(super) fn press_house(&mut self, set_up: &mut SetUp, id: &str, now: &Now) -> Taken {
@@ -90,7 +90,7 @@ impl Kitchen {
         let Some(open) = &self.open else {
             return Taken::No;
         };
-        let Some(times) = times_from(open, first) else {
+        let Some(times) = times_from(&open.order, first) else {
             return Taken::No;
         };
         set_up.times = times;
@@ -172,7 +172,7 @@ impl Kitchen {
                 for hour in FIRST_HOURS {
                     let Some(times) = Time::new(hour, 0, 0, 0)
                         .ok()
-                        .and_then(|first| times_from(open, first))
+                        .and_then(|first| times_from(&open.order, first))
                     else {
                         continue;
                     };
@@ -192,7 +192,7 @@ impl Kitchen {
             Ask::OtherTime => {
                 let mut view = StepView::titled(words.say("times-first"));
                 view.picture = Some(picture("next-round"));
-                let times = typed_time(set_up).and_then(|first| times_from(open, first));
+                let times = typed_time(set_up).and_then(|first| times_from(&open.order, first));
                 view.entry = Some(Entry {
                     result: times
                         .as_ref()
@@ -270,7 +270,6 @@ impl Kitchen {
         }
     }
 
-    /// "8:00 a.m. and 8:00 p.m."
     /// The next of these times of day.
     fn next_of(&self, open: &Open, times: &[Time]) -> String {
         let now = self.zone(open).to_datetime(self.clock.now().wall).time();
@@ -278,6 +277,7 @@ impl Kitchen {
         next.map_or_else(String::new, |time| self.words.time(*time))
     }
 
+    /// "8:00 a.m. and 8:00 p.m."
     pub(in crate::vm) fn times_words(&self, times: &[Time]) -> String {
         let all: Vec<String> = times.iter().map(|time| self.words.time(*time)).collect();
         self.words.list(&all)
@@ -285,8 +285,8 @@ impl Kitchen {
 }
 
 /// The rounds of a day by the order's interval, from the first on; none when the order refuses them.
-fn times_from(open: &Open, first: Time) -> Option<Vec<Time>> {
-    let interval = open.order.medicine.interval.as_secs();
+pub(in crate::vm) fn times_from(order: &Order, first: Time) -> Option<Vec<Time>> {
+    let interval = order.medicine.interval.as_secs();
     let rounds = (24 * 3600 / interval.max(3600)).max(1);
     let mut times: Vec<Time> = (0..rounds)
         .map(|index| first.wrapping_add((index * interval).seconds()))
@@ -296,7 +296,7 @@ fn times_from(open: &Open, first: Time) -> Option<Vec<Time>> {
         .iter()
         .map(|time| time.strftime("%H:%M").to_string())
         .collect();
-    RoundTimes::for_order(&texts, &Timing::from(&open.order.medicine)).ok()?;
+    RoundTimes::for_order(&texts, &Timing::from(&order.medicine)).ok()?;
     Some(times)
 }
 

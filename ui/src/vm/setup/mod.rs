@@ -9,6 +9,7 @@ mod joining;
 mod person;
 mod words;
 
+pub(super) use house::{FIRST_HOURS, times_from};
 pub(super) use person::{BABY, answer_of};
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -133,7 +133,7 @@ impl Kitchen {
         match id {
             "read-part" => {
                 let text = self.site.as_ref().map(|site| site.typed("code").to_owned());
-                self.take_part(&text.unwrap_or_default(), now);
+                self.take_part(&text.unwrap_or_default());
             }
             "look-for-parts" => {
                 let found = self.records.codes();
@@ -144,7 +144,7 @@ impl Kitchen {
                 }
                 for text in found {
                     if self.telling.is_none() {
-                        self.take_part(&text, now);
+                        self.take_part(&text);
                     }
                 }
             }
@@ -252,13 +252,13 @@ impl Kitchen {
             .as_ref()
             .is_some_and(|site| site.spot == Spot::Shift);
         match at_shift {
-            true => self.take_part(text, now),
+            true => self.take_part(text),
             false => self.scan_home(text, now),
         }
     }
 
     /// One part; the last one that was missing takes the record in.
-    fn take_part(&mut self, text: &str, now: &Now) {
+    fn take_part(&mut self, text: &str) {
         let Some(site) = self.site.as_mut() else {
             return;
         };
@@ -270,7 +270,7 @@ impl Kitchen {
                     site.parts.count = Some((have, needed));
                     return;
                 }
-                Progress::Whole(bytes) => return self.take_parts(bytes, now),
+                Progress::Whole(bytes) => return self.take_parts(bytes),
                 Progress::OtherFile => "receive-other-file",
             },
             Scan::Newer => "receive-newer",
@@ -281,7 +281,7 @@ impl Kitchen {
     }
 
     /// A whole record, treated as if its file lay on a stick.
-    fn take_parts(&mut self, bytes: Vec<u8>, now: &Now) {
+    fn take_parts(&mut self, bytes: Vec<u8>) {
         let place = self.words.say("receive-place");
         let Some(site) = self.site.as_mut() else {
             return;
@@ -294,6 +294,6 @@ impl Kitchen {
             bytes,
         });
         let last = site.papers.len().saturating_sub(1);
-        self.take_shift(last, false, now);
+        self.take_shift(last, false);
     }
 }

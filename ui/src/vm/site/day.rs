@@ -55,6 +55,7 @@ impl Kitchen {
         let mut view = ReadingView::titled(words.say("site-day"));
         view.main = Some(Button::ready("line", words.say("site-next")));
         view.ways = vec![Link::to("print-list", words.say("print-list"))];
+        view.blocks.extend(self.settle_way(site));
         let Some(totals) = self.totals(site, now) else {
             return view;
         };

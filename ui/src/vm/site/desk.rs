@@ -6,7 +6,6 @@ use hearthdose_core::screening::ReasonKind;
 use hearthdose_core::site::Shown;
 use hearthdose_core::time::Now;
 
-use super::line::short;
 use super::{Found, Site, Spot};
 use crate::text::Measure;
 use crate::vm::Kitchen;
@@ -20,12 +19,7 @@ impl Kitchen {
             return ReadingView::titled(words.say("line-nothing-known"));
         };
         let (home, serving) = (&found.home, &found.serving);
-        let number = home.id.to_string();
-        let title = home
-            .words
-            .clone()
-            .unwrap_or_else(|| words.say_with("home-number", &[("number", short(&number).into())]));
-        let mut view = ReadingView::titled(title);
+        let mut view = ReadingView::titled(self.door_words(home));
         let without = serving
             .people
             .iter()
@@ -228,7 +222,11 @@ impl Kitchen {
         view.blocks
             .push(row("desk-age", self.coded_age_words(coded.age)));
         let weight = found.map_or_else(String::new, |found| self.weight_at_desk(found, shown));
-        view.blocks.push(row("desk-weight", weight));
+        view.blocks.push(Block::Row {
+            left: words.say("desk-weight"),
+            middle: found.map_or_else(String::new, |found| self.weighed_words(found, id)),
+            right: weight,
+        });
         let swallows = if coded.swallows_tablets { "yes" } else { "no" };
         view.blocks.push(row("desk-swallows", words.say(swallows)));
         view.blocks.push(Block::Action {
@@ -382,6 +380,22 @@ impl Kitchen {
             self.back_at_site();
         }
         true
+    }
+
+    /// "Weighed here on April 3 by Ana Reyes."; nothing where nobody was weighed here.
+    fn weighed_words(&self, found: &Found, id: u16) -> String {
+        let weighing = found.home.weighings.get(&id);
+        let Some(on) = weighing.and_then(|weighing| weighing.on) else {
+            return String::new();
+        };
+        let day = ("day", self.words.date(on).into());
+        match found.home.weighed_by.get(&id) {
+            Some(name) => {
+                let name = ("name", name.as_str().into());
+                self.words.say_with("desk-weighed-by", &[day, name])
+            }
+            None => self.words.say_with("desk-weighed", &[day]),
+        }
     }
 
     /// As it was weighed here, else as the code has it.

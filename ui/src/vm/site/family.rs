@@ -25,8 +25,13 @@ pub(super) struct Family {
     pub people: Vec<Typed>,
     /// The page that is shown: one of the people, or behind the last of them a new one.
     pub at: usize,
-    /// The question that is shown, after the people.
+    /// The question that is shown, after the people; behind the last one, who came.
     pub question: Option<usize>,
+    #[serde(default)]
+    pub interpreter: bool,
+    /// Whether somebody grown up collects; not noted as long as nobody said it.
+    #[serde(default)]
+    pub adult_collects: Option<bool>,
 }
 
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

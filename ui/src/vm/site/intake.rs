@@ -153,7 +153,7 @@ impl Kitchen {
         let words = &self.words;
         let order = site.order.as_ref();
         let Some(question) = order.and_then(|order| order.questions.get(index)) else {
-            return StepView::titled(words.say("family-all"));
+            return self.family_came_view(&site.family);
         };
         let anybody = words.say("family-anybody");
         let mut view = StepView::titled(words.of_order_about(&question.ask, &anybody));
@@ -198,6 +198,38 @@ impl Kitchen {
         view
     }
 
+    /// Who came to collect, and whether somebody is to translate: both may stay open.
+    fn family_came_view(&self, family: &Family) -> StepView {
+        let words = &self.words;
+        let mut view = StepView::titled(words.say("family-came-title"));
+        view.body = vec![words.say("family-came-body")];
+        let line = |id: &str, title: &str, told: &str, chosen| Choice {
+            chosen,
+            ..Choice::new(id, words.say(title), words.say(told), "")
+        };
+        let (collects, interpreter) = (family.adult_collects, family.interpreter);
+        let who = match collects {
+            None => "family-came-open",
+            Some(true) => "code-collects-adult",
+            Some(false) => "code-collects-minor",
+        };
+        let needed = match interpreter {
+            true => "family-interpreter-yes",
+            false => "family-interpreter-no",
+        };
+        view.choices = vec![
+            line("turn:collects", "family-collects", who, collects.is_some()),
+            line(
+                "turn:interpreter",
+                "family-interpreter",
+                needed,
+                interpreter,
+            ),
+        ];
+        view.main = Some(Button::ready("asked", words.say("line-main")));
+        view
+    }
+
     pub(super) fn press_family(&mut self, id: &str, now: &Now) -> bool {
         let Some(site) = self.site.as_mut().filter(|site| site.spot == Spot::Family) else {
             return false;
@@ -215,6 +247,14 @@ impl Kitchen {
                 if self.person_in(now) {
                     self.next_person();
                 }
+            }
+            "turn:interpreter" => site.family.interpreter = !site.family.interpreter,
+            "turn:collects" => {
+                site.family.adult_collects = match site.family.adult_collects {
+                    None => Some(true),
+                    Some(true) => Some(false),
+                    Some(false) => None,
+                };
             }
             "family-all" => self.that_is_everybody(now),
             "all-no" => {
@@ -307,8 +347,11 @@ impl Kitchen {
         };
         let next = match at < order.questions.len() {
             true => Some(at),
-            // Nobody is left unasked, whatever changed meanwhile.
-            false => site.family.first_open(order),
+            // Nobody is left unasked, whatever changed meanwhile; who came is asked at the end.
+            false => {
+                let came = (at == order.questions.len()).then_some(at);
+                site.family.first_open(order).or(came)
+            }
         };
         match next {
             Some(next) => {
@@ -383,8 +426,8 @@ impl Kitchen {
             day,
             order: Some(order),
             language: self.words.language().code(),
-            interpreter: false,
-            adult_collects: None,
+            interpreter: family.interpreter,
+            adult_collects: family.adult_collects,
             sealed: false,
         };
         let code = exchange::household_code(&making, &members);

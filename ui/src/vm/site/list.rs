@@ -194,7 +194,7 @@ fn lots(site: &Site) -> impl Iterator<Item = (usize, &LotName)> {
 }
 
 /// "14:20", "2:20 p.m." or "2:20pm".
-fn time_of(text: &str) -> Option<Time> {
+pub(super) fn time_of(text: &str) -> Option<Time> {
     let text: String = text
         .chars()
         .filter(|c| !c.is_whitespace() && *c != '.')

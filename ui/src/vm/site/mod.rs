@@ -21,9 +21,11 @@ mod problem;
 mod record;
 mod roles;
 mod scale;
+mod settle;
 mod shelf;
 mod shelves;
 mod shift;
+mod sides;
 mod spot;
 mod station;
 mod table;
@@ -36,7 +38,7 @@ use hearthdose_core::exchange::OpeningKey;
 use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{CheckedOrder, Notice};
 use hearthdose_core::record::DeviceId;
-use hearthdose_core::site::{Home, Serving, SiteName, Stock};
+use hearthdose_core::site::{Home, Matter, Serving, SiteName, Stock};
 use hearthdose_core::store::{HomeLine, Store};
 use hearthdose_core::time::Now;
 use hearthdose_core::units::WeightUnit;
@@ -49,6 +51,7 @@ use crate::text::Words;
 use codes::{Pages, Parts};
 use family::Family;
 use pin::Pad;
+use settle::Settling;
 use spot::Spot;
 
 /// What is worked out for the home in front.
@@ -86,6 +89,9 @@ pub(super) struct Site {
     pages: Pages,
     /// Homes in the list that is shown.
     list: Vec<HomeLine>,
+    /// What is to be settled, as it was last looked for.
+    matters: Vec<(Home, Matter)>,
+    settling: Option<Settling>,
     /// Why the last thing led nowhere.
     said: Option<&'static str>,
     /// The line that has the keyboard; else the first one.
@@ -218,6 +224,8 @@ impl Kitchen {
             parts: Parts::default(),
             pages: Pages::default(),
             list: Vec::new(),
+            matters: Vec::new(),
+            settling: None,
             said: None,
             at: None,
             scale: None,
@@ -287,6 +295,13 @@ impl Kitchen {
         site.typed.insert(id.to_owned(), words);
         site.said = None;
         site.at = Some(id.to_owned());
+        if id == "weigher" {
+            let name = site.typed(id).to_owned();
+            if let Err(error) = site.keep_weigher(&name) {
+                self.tell_error(&error);
+            }
+            return;
+        }
         if matches!(site.spot, Spot::Find | Spot::Station) {
             self.find_homes();
         }
@@ -379,6 +394,7 @@ impl Kitchen {
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now)
                     || self.press_codes(id, now)
+                    || self.press_settle(id, now)
                     || self.press_table(id, now);
                 return;
             }
@@ -432,7 +448,11 @@ impl Kitchen {
             Spot::Shift => Screen::step(self.shift_view(site)),
             Spot::ShiftOf(index) => Screen::Reading(self.shift_reading(site, *index)),
             Spot::Codes => Screen::Reading(self.codes_reading(site)),
+            Spot::Settle => Screen::Reading(self.settle_reading(site)),
+            Spot::Matter => Screen::step(self.matter_view(site)),
+            Spot::Because => Screen::step(self.because_view(site)),
             Spot::Table => Screen::step(self.table_view(site)),
+            Spot::TableTime => Screen::step(self.table_time_view(site)),
             Spot::Help => Screen::Reading(match &site.order {
                 Some(order) => self.help_reading(order),
                 None => ReadingView::titled(self.words.say("help-title")),

@@ -97,12 +97,14 @@ impl Kitchen {
             Manner::Together => Manner::Together,
             _ => Manner::Site,
         };
+        let by = Some(site.weigher()).filter(|name| !name.is_empty());
         let event = SiteEvent::HomeWeighed {
             home,
             person,
             weight: weight.typed().to_owned(),
             on,
             manner,
+            by,
         };
         if self.note_at_site(now, vec![event])
             && let Some(site) = self.site.as_mut()

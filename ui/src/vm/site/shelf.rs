@@ -13,19 +13,23 @@ impl Kitchen {
         else {
             return Vec::new();
         };
+        let at_day = matches!(
+            site.spot,
+            Spot::Day | Spot::Settle | Spot::Matter | Spot::Because
+        );
         let at_shelves = matches!(site.spot, Spot::Shelves | Spot::Receive | Spot::Count(_));
         let entries = [
             (
                 "line",
                 "site-line",
                 !at_shelves
+                    && !at_day
                     && !matches!(
                         site.spot,
                         Spot::Find
                             | Spot::Waiting
                             | Spot::Station
                             | Spot::StationHome
-                            | Spot::Day
                             | Spot::Help
                             | Spot::Settings
                             | Spot::Name
@@ -45,7 +49,7 @@ impl Kitchen {
                 matches!(site.spot, Spot::Station | Spot::StationHome),
             ),
             ("shelves", "site-shelves", at_shelves),
-            ("day", "site-day", site.spot == Spot::Day),
+            ("day", "site-day", at_day),
             (
                 "orders",
                 "site-orders",

@@ -3,15 +3,14 @@
 //! Taking in is a union of facts, so it does not matter who does it first or how often.
 //! Whose tablet a file is from, a person says once, by comparing its mark; after that it must stay the same.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use hearthdose_core::exchange::{
     self, DeviceKey, DeviceSecret, Message, Scan, Scanned, SealingKey, Shift,
 };
-use hearthdose_core::household::HouseholdId;
 use hearthdose_core::order::{Order, parse};
-use hearthdose_core::record::{Event, SiteEvent};
-use hearthdose_core::site::is_fact_private;
+use hearthdose_core::record::DeviceId;
+use hearthdose_core::site::{Matter, is_fact_private};
 use hearthdose_core::time::Now;
 
 use super::codes::Parts;
@@ -187,13 +186,13 @@ impl Kitchen {
                     Some(Spot::ShiftOf(index)) => *index,
                     _ => return false,
                 };
-                self.take_shift(index, true, now);
+                self.take_shift(index, true);
             }
             _ => {
                 let Some(index) = id.strip_prefix("shift:").and_then(|at| at.parse().ok()) else {
                     return false;
                 };
-                self.take_shift(index, false, now);
+                self.take_shift(index, false);
             }
         }
         true
@@ -264,7 +263,7 @@ impl Kitchen {
         })
     }
 
-    pub(super) fn take_shift(&mut self, index: usize, trust: bool, now: &Now) {
+    pub(super) fn take_shift(&mut self, index: usize, trust: bool) {
         let found = self.site.as_ref().and_then(|site| {
             let paper = site.papers.get(index)?;
             Some(shift_in(site, &paper.bytes))
@@ -298,7 +297,7 @@ impl Kitchen {
             }
         }
         match self.merge(scanned.signer, &shift) {
-            Ok((new, known)) => self.tell_merged(new, known, &shift, now),
+            Ok((new, known)) => self.tell_merged(new, known),
             Err(error) => self.tell_error(&error),
         }
     }
@@ -342,14 +341,18 @@ impl Kitchen {
         Ok((appended.added, appended.known))
     }
 
-    /// How much was new, and which homes both tablets served.
-    fn tell_merged(&mut self, new: usize, known: usize, shift: &Shift, _now: &Now) {
+    /// How much was new, and what it leaves to be settled, which is the next page then.
+    fn tell_merged(&mut self, new: usize, known: usize) {
+        let looked = self.site.as_mut().map(Site::look_for_matters);
+        if let Some(Err(error)) = looked {
+            return self.tell_error(&error);
+        }
         let values = [("new", new.into()), ("known", known.into())];
         let mut body = self.words.say_with("shift-merged-body", &values);
-        let twice = self
-            .site
-            .as_ref()
-            .map_or_else(Vec::new, |site| served_twice(site, shift));
+        let matters = self.site.iter().flat_map(|site| &site.matters);
+        let twice = matters.filter(|(_, matter)| matches!(matter, Matter::Twice { .. }));
+        let mut twice: Vec<String> = twice.map(|(home, _)| self.door_words(home)).collect();
+        twice.dedup();
         if !twice.is_empty() {
             let values = [("homes", twice.join("; ").into())];
             body.push(' ');
@@ -369,6 +372,9 @@ impl Kitchen {
             site.trail.clear();
             site.spot = Spot::Line;
             site.go(Spot::Shift);
+            if site.to_settle() > 0 {
+                site.go(Spot::Settle);
+            }
         }
         self.telling = Some(told(&self.words, "shift-merged", body));
     }
@@ -396,37 +402,27 @@ fn shift_in(site: &Site, bytes: &[u8]) -> Result<(Scanned, Shift), &'static str>
     }
 }
 
-/// Homes with a hand-out in this file that have another one too.
-fn served_twice(site: &Site, shift: &Shift) -> Vec<String> {
-    let homes: BTreeSet<HouseholdId> = shift
-        .facts
-        .iter()
-        .filter_map(|fact| match &fact.event {
-            Event::Site {
-                site: SiteEvent::HandedOut { home, .. },
-            } => Some(*home),
-            _ => None,
-        })
-        .collect();
-    let twice = homes.into_iter().filter_map(|id| {
-        let home = site.store.home(id).ok()??;
-        let devices: BTreeSet<_> = home.handed_out.iter().map(|out| out.device).collect();
-        let name = home
-            .words
-            .unwrap_or_else(|| super::line::short(&id.to_string()));
-        (devices.len() > 1).then_some(name)
-    });
-    twice.collect()
-}
-
 fn known_devices(site: &Site) -> BTreeMap<String, String> {
     let text = site.store.setting(KNOWN).ok().flatten();
     text.and_then(|text| serde_json::from_str(&text).ok())
         .unwrap_or_default()
 }
 
+/// The mark of the key with which a tablet signs, where its record was taken in here.
+pub(super) fn mark_of(site: &Site, device: DeviceId) -> Option<String> {
+    let device = device.0.to_string();
+    let known = known_devices(site);
+    let (key, _) = known.iter().find(|(_, of)| **of == device)?;
+    let (pairs, _) = key.as_bytes().as_chunks::<2>();
+    let bytes: Option<Vec<u8>> = pairs
+        .iter()
+        .map(|pair| u8::from_str_radix(std::str::from_utf8(pair).ok()?, 16).ok())
+        .collect();
+    Some(mark(&DeviceKey(bytes?.try_into().ok()?)))
+}
+
 /// Short enough to be read out to one another.
-fn mark(key: &DeviceKey) -> String {
+pub(super) fn mark(key: &DeviceKey) -> String {
     hex(&key.id())
 }
 

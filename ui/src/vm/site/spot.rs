@@ -45,8 +45,16 @@ pub(super) enum Spot {
     ShiftOf(usize),
     /// The own record as codes.
     Codes,
+    /// What tablets left to be settled, by homes.
+    Settle,
+    /// Both readings of one matter.
+    Matter,
+    /// Why one of them is right.
+    Because,
     /// Before the table of a home is set for the first time.
     Table,
+    /// At which other times the medicine is given there.
+    TableTime,
     /// Cautions and numbers.
     Help,
     /// How this device shows and tells things.

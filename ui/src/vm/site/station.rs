@@ -2,12 +2,28 @@
 
 use hearthdose_core::time::Now;
 
-use super::line::{short, text_field};
+use super::line::text_field;
 use super::{Site, Spot};
 use crate::text::Measure;
 use crate::vm::Kitchen;
+use crate::vm::keep::KeepError;
 use crate::vm::make::picture;
 use crate::vm::view::{Button, Choice, Entry, Note, StepView};
+
+/// Setting: who stands at this tablet's scale.
+const WEIGHER: &str = "site-weigher";
+
+impl Site {
+    /// Who stands at the scale; empty where nobody said it.
+    pub(super) fn weigher(&self) -> String {
+        let kept = self.store.setting(WEIGHER).ok().flatten();
+        kept.unwrap_or_default()
+    }
+
+    pub(super) fn keep_weigher(&mut self, name: &str) -> Result<(), KeepError> {
+        Ok(self.store.set_setting(WEIGHER, name)?)
+    }
+}
 
 impl Kitchen {
     /// Which home steps on the scale?
@@ -17,8 +33,10 @@ impl Kitchen {
         view.body = vec![words.say("station-body")];
         let typed = site.typed("code");
         let field = text_field("code", words.say("station-field"), typed, true);
+        let weigher = site.weigher();
+        let weigher = text_field("weigher", words.say("station-weigher"), &weigher, false);
         view.entry = Some(Entry {
-            fields: vec![field],
+            fields: vec![field, weigher],
             ..Entry::default()
         });
         view.note = site
@@ -47,10 +65,7 @@ impl Kitchen {
         let Some(found) = &site.found else {
             return view;
         };
-        let number = found.home.id.to_string();
-        let values = [("number", short(&number).into())];
-        let name = found.home.words.clone();
-        view.eyebrow = name.unwrap_or_else(|| words.say_with("home-number", &values));
+        view.eyebrow = self.door_words(&found.home);
         view.choices = found
             .serving
             .people

@@ -12,14 +12,16 @@ use hearthdose_core::time::Now;
 use jiff::civil::Time;
 use uuid::Uuid;
 
-use super::line::short;
+use super::line::{short, text_field};
+use super::list::time_of;
 use super::{Found, Site};
 use crate::demo;
 use crate::vm::Kitchen;
 use crate::vm::keep::KeepError;
 use crate::vm::make::picture;
 use crate::vm::ports::Shelf;
-use crate::vm::view::{Button, Link, StepView};
+use crate::vm::setup::{FIRST_HOURS, times_from};
+use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
 
 /// Setting of the site: the number of the household record of each home that was sat down with, as JSON.
 const TABLES: &str = "site-tables";
@@ -37,6 +39,11 @@ impl Site {
     pub(super) fn was_at_table(&self) -> Option<HouseholdId> {
         let text = self.store.setting(AT_TABLE).ok().flatten();
         text.as_deref().and_then(HouseholdId::parse)
+    }
+
+    /// The rounds of a day from the time that is typed on; none that the order refuses.
+    fn typed_times(&self) -> Option<Vec<Time>> {
+        times_from(self.order.as_ref()?, time_of(self.typed("time"))?)
     }
 
     /// Everything a table needs to know of the people in front.
@@ -111,13 +118,46 @@ impl Kitchen {
         let mut view = StepView::titled(words.say("table-title"));
         view.picture = Some(picture("table-set"));
         if let Some(found) = &site.found {
-            let number = found.home.id.to_string();
-            let values = [("number", short(&number).into())];
-            let name = found.home.words.clone();
-            view.eyebrow = name.unwrap_or_else(|| words.say_with("home-number", &values));
+            view.eyebrow = self.door_words(&found.home);
         }
         view.body = vec![words.say("table-body"), words.say("table-back")];
-        view.main = Some(Button::ready("sit-down", words.say("table-main")));
+        view.body.push(words.say("table-times"));
+        let order = site.order.as_ref();
+        for hour in FIRST_HOURS {
+            let first = Time::new(hour, 0, 0, 0).ok();
+            let times = order.zip(first);
+            let Some(times) = times.and_then(|(order, first)| times_from(order, first)) else {
+                continue;
+            };
+            let (id, title) = (format!("table-hour:{hour}"), self.times_words(&times));
+            let choice = Choice::new(&id, title, String::new(), "");
+            view.choices
+                .push(if hour == 8 { choice.usual() } else { choice });
+        }
+        let other = words.say("times-other");
+        let other = Choice::new("table-other", other, String::new(), "");
+        view.choices.push(other);
+        view.ways = vec![Link::to("to-home", words.say("desk-back-to-home"))];
+        view
+    }
+
+    /// The first dose of the day as it is typed; the others follow from the order.
+    pub(super) fn table_time_view(&self, site: &Site) -> StepView {
+        let words = &self.words;
+        let mut view = StepView::titled(words.say("times-first"));
+        let times = site.typed_times();
+        let field = text_field("time", words.say("table-time"), site.typed("time"), true);
+        let said = |times: &Vec<Time>| Note::new(self.times_words(times), String::new(), None);
+        view.entry = Some(Entry {
+            fields: vec![field],
+            result: times.as_ref().map(said),
+            ..Entry::default()
+        });
+        let label = words.say("table-main");
+        view.main = Some(match times {
+            Some(_) => Button::ready("sit-down", label),
+            None => Button::waiting(label),
+        });
         view.ways = vec![Link::to("to-home", words.say("desk-back-to-home"))];
         view
     }
@@ -136,8 +176,24 @@ impl Kitchen {
                     }
                 }
             }
-            ("sit-down", Some(home)) => {
-                if let Err(error) = self.sit_down(home, now) {
+            ("table-other", Some(_)) => {
+                if let Some(site) = self.site.as_mut() {
+                    site.go(super::Spot::TableTime);
+                }
+            }
+            (_, Some(home)) => {
+                let site = self.site.as_ref();
+                let times = match id.strip_prefix("table-hour:") {
+                    Some(hour) => site.and_then(|site| {
+                        let first = Time::new(hour.parse().ok()?, 0, 0, 0).ok()?;
+                        times_from(site.order.as_ref()?, first)
+                    }),
+                    None if id == "sit-down" => site.and_then(Site::typed_times),
+                    None => return false,
+                };
+                if let Some(times) = times
+                    && let Err(error) = self.sit_down(home, times, now)
+                {
                     self.tell_error(&error);
                 }
             }
@@ -170,7 +226,12 @@ impl Kitchen {
         Ok(site.store.set_setting(TABLES, &text)?)
     }
 
-    fn sit_down(&mut self, home: HouseholdId, now: &Now) -> Result<(), KeepError> {
+    fn sit_down(
+        &mut self,
+        home: HouseholdId,
+        rounds: Vec<Time>,
+        now: &Now,
+    ) -> Result<(), KeepError> {
         let number = self.records.homes().into_iter().max().unwrap_or(0) + 1;
         let Some(site) = self.site.as_mut() else {
             return Ok(());
@@ -191,7 +252,7 @@ impl Kitchen {
                 .unwrap_or_else(|| short(&home.to_string())),
             zone: order.time_zone.clone(),
             start: local.date(),
-            rounds: vec![Time::constant(8, 0, 0, 0), Time::constant(20, 0, 0, 0)],
+            rounds,
             first_dose_at: Time::new(local.hour(), local.minute(), 0, 0).ok(),
             fresh: false,
             practice: false,

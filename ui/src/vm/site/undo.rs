@@ -1,6 +1,6 @@
 //! A hand-out that was wrong is taken back by the lead: its fact is withdrawn with the reason, and its packs stand on the shelves again.
 
-use hearthdose_core::record::{Change, Event, FactId};
+use hearthdose_core::record::{Event, FactId, put_right};
 use hearthdose_core::site::{HandedOut, take_back};
 use hearthdose_core::time::Now;
 
@@ -94,14 +94,16 @@ impl Kitchen {
             return true;
         };
         let what = self.handed_out_words(out);
-        let withdraw = Event::Correction {
-            target: *fact,
-            change: Change::Withdraw {
-                reason: Some(reason),
-            },
-        };
         let back = take_back(out).into_iter().map(|site| Event::Site { site });
-        let events = std::iter::once(withdraw).chain(back);
+        let facts = match site.store.facts_of_home(home) {
+            Ok((facts, _)) => facts,
+            Err(error) => {
+                self.tell_error(&error.into());
+                return true;
+            }
+        };
+        let gone = put_right(&facts, *fact, None, Some(&reason));
+        let events = gone.into_iter().chain(back);
         let events = events.map(|event| (None, event)).collect();
         if self.write_at_site(now, events) {
             self.show_home(home, now);

@@ -56,10 +56,14 @@ impl Kitchen {
                 words.say_with("remark-old", &[("hours", (*hours).into())])
             }
             Remark::AskAgain => words.say("remark-ask-again"),
-            Remark::Interpreter { language } => words.say_with(
-                "remark-interpreter",
-                &[("language", language.as_str().into())],
-            ),
+            Remark::Interpreter { language } => {
+                let language = match language.as_str() {
+                    "en" => words.say("language-en"),
+                    "es" => words.say("language-es"),
+                    _ => words.say("language-other"),
+                };
+                words.say_with("remark-interpreter", &[("language", language.into())])
+            }
             Remark::Extended { lot, until } => words.say_with(
                 "remark-extended",
                 &[

@@ -1,0 +1,9 @@
+//! Version 4: a correction says why, a weighing who stood at the scale, and a home how much of it is to be settled.
+//!
+//! Frozen. The first two are new fields of events; the column follows from the facts and is made anew from them.
+
+pub(super) const SQL: &str = "
+ALTER TABLE site_home ADD COLUMN to_settle INTEGER NOT NULL DEFAULT 0;
+
+CREATE INDEX site_home_to_settle ON site_home (home) WHERE to_settle > 0;
+";
