@@ -337,15 +337,7 @@ impl<'a> Tour<'a> {
         self.see("help-contrast");
         self.press("settings");
         self.press("contrast:no");
-        self.press("people");
-        self.press("show-code");
-        self.see("code");
-        self.press("code-collects:minor");
-        self.see("code-collects");
-        self.press("code-collects:open");
-        self.press("code-picture");
-        self.see("code-kept");
-        self.press("told");
+        self.own_code();
         self.receipt();
         self.press("people");
         self.press("show-code");

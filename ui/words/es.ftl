@@ -1521,7 +1521,7 @@ over-start = Es hora de la próxima dosis. Ponga la mesa.
 ## What tablets of a site left to be settled
 
 settle-title = Por aclarar
-settle-lead = Las tabletas de este centro no dicen lo mismo de estos hogares. Toque un hogar y elija lo correcto.
+settle-lead = Las tabletas de este centro no dicen lo mismo de estos hogares. Toque un hogar para elegir lo correcto.
 settle-none = Todas las tabletas dicen lo mismo.
 settle-count = { $count ->
     [one] { $count } asunto por aclarar
@@ -1576,11 +1576,16 @@ family-came-title = ¿Quién vino?
 family-came-body = Toque una línea para cambiarla. Las dos pueden quedar abiertas.
 family-collects = Quién recoge
 family-came-open = sin anotar
-family-interpreter = Intérprete
-family-interpreter-yes = hace falta
+family-interpreter = Ayuda con el idioma
+family-interpreter-yes = hace falta un intérprete
 family-interpreter-no = no se pidió
 table-times = ¿A qué horas quieren dar la medicina?
 table-time = Primera dosis del día, por ejemplo 7:30
-station-weigher = Quién está en la báscula
+weigher-title = ¿Quién pesa aquí?
+weigher-is = { $name } pesa aquí
+weigher-body = El nombre queda con cada peso que se anota en esta tableta.
+weigher-field = Nombre
+weigher-main = Usar este nombre
+weigher-nobody = No anotar un nombre
 desk-weighed = Se pesó aquí el { $day }.
 desk-weighed-by = Se pesó aquí el { $day } con { $name }.

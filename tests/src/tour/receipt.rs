@@ -47,6 +47,19 @@ pub fn receipt(code: &HouseholdCode) -> String {
 }
 
 impl Tour<'_> {
+    /// The code of the home, and what is said with it to the site.
+    pub(super) fn own_code(&mut self) {
+        self.press("people");
+        self.press("show-code");
+        self.see("code");
+        self.press("code-collects:minor");
+        self.see("code-collects");
+        self.press("code-collects:open");
+        self.press("code-picture");
+        self.see("code-kept");
+        self.press("told");
+    }
+
     pub fn receipt(&mut self) {
         let code = shown_code(&self.kitchen.view()).expect("a code is shown");
         self.press("receive-code");

@@ -259,7 +259,10 @@ impl Tour<'_> {
         self.see("site-family-away");
         self.press("family-gone");
         self.press("station");
+        self.press("weigher");
         self.write("weigher", "Wim Aldersey");
+        self.see("site-weigher");
+        self.press("weigher-named");
         self.see("site-station");
         self.write("code", "joos");
         let home = self.find("home:");

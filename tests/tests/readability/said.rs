@@ -152,6 +152,12 @@ fn said(words: &Words, key: &str, count: u32) -> String {
         ("phone", "555-0142", "555-0142"),
         ("lot", "QD3112", "QD3112"),
         ("lots", "QD3112", "QD3112"),
+        ("tablet", "this tablet", "esta tableta"),
+        (
+            "reason",
+            "Ana Reyes: the bag tore",
+            "Ana Reyes: la bolsa se rompió",
+        ),
         (
             "mark",
             "7f3a 90c1 22d0 61be 04f7",

@@ -21,7 +21,10 @@ fn a_child_is_looked_up_weighed_and_has_its_dose() {
     nobody(&mut kitchen);
     press(&mut kitchen, "line");
     press(&mut kitchen, "station");
+    press(&mut kitchen, "weigher");
     type_into(&mut kitchen, "weigher", "Wim Aldersey");
+    press(&mut kitchen, "weigher-named");
+    assert_eq!(title(&kitchen.view()), "Next on the scale");
     // Who waits is there at once; a few letters find anybody.
     type_into(&mut kitchen, "code", "bram");
     let home = step(&kitchen.view()).choices[0].id.clone();

@@ -388,13 +388,13 @@ impl Kitchen {
         let Some(on) = weighing.and_then(|weighing| weighing.on) else {
             return String::new();
         };
-        let day = ("day", self.words.date(on).into());
+        let day = self.words.date(on);
         match found.home.weighed_by.get(&id) {
-            Some(name) => {
-                let name = ("name", name.as_str().into());
-                self.words.say_with("desk-weighed-by", &[day, name])
-            }
-            None => self.words.say_with("desk-weighed", &[day]),
+            Some(name) => self.words.say_with(
+                "desk-weighed-by",
+                &[("day", day.into()), ("name", name.as_str().into())],
+            ),
+            None => self.words.say_with("desk-weighed", &[("day", day.into())]),
         }
     }
 

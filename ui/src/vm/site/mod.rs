@@ -295,13 +295,6 @@ impl Kitchen {
         site.typed.insert(id.to_owned(), words);
         site.said = None;
         site.at = Some(id.to_owned());
-        if id == "weigher" {
-            let name = site.typed(id).to_owned();
-            if let Err(error) = site.keep_weigher(&name) {
-                self.tell_error(&error);
-            }
-            return;
-        }
         if matches!(site.spot, Spot::Find | Spot::Station) {
             self.find_homes();
         }
@@ -432,6 +425,7 @@ impl Kitchen {
             Spot::Family => Screen::step(self.family_view(site, now)),
             Spot::FamilyAway => Screen::step(self.family_away_view(site)),
             Spot::Station => Screen::step(self.station_view(site)),
+            Spot::Weigher => Screen::step(self.weigher_view(site)),
             Spot::StationHome => Screen::step(self.station_home_view(site)),
             Spot::Home => Screen::Reading(self.home_reading(site)),
             Spot::Person(id) => Screen::Reading(self.desk_person_reading(site, *id)),

@@ -30,6 +30,7 @@ impl Kitchen {
                             | Spot::Waiting
                             | Spot::Station
                             | Spot::StationHome
+                            | Spot::Weigher
                             | Spot::Help
                             | Spot::Settings
                             | Spot::Name
@@ -46,7 +47,7 @@ impl Kitchen {
             (
                 "station",
                 "site-station",
-                matches!(site.spot, Spot::Station | Spot::StationHome),
+                matches!(site.spot, Spot::Station | Spot::StationHome | Spot::Weigher),
             ),
             ("shelves", "site-shelves", at_shelves),
             ("day", "site-day", at_day),

@@ -157,7 +157,7 @@ impl Kitchen {
         site.map_or(TimeZone::UTC, |site| self.site_zone(site))
     }
 
-    /// "Bram: 3 y 2 mo, 31 lb 4 oz. Pills left: 6."
+    /// "Bram: 3 y 2 mo, 31 lb 4 oz. Tablets left: 6."
     fn coded_words(&self, person: &PersonCode) -> String {
         let number = [("number", person.id.to_string().into())];
         let name = person.nickname.clone();

@@ -19,6 +19,8 @@ pub(super) enum Spot {
     FamilyAway,
     /// The next home at the scale is awaited.
     Station,
+    /// Who stands beside the scale and writes weights down.
+    Weigher,
     /// Who of a home is weighed.
     StationHome,
     /// The home in front.

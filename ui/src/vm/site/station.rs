@@ -8,7 +8,7 @@ use crate::text::Measure;
 use crate::vm::Kitchen;
 use crate::vm::keep::KeepError;
 use crate::vm::make::picture;
-use crate::vm::view::{Button, Choice, Entry, Note, StepView};
+use crate::vm::view::{Button, Choice, Entry, Link, Note, StepView};
 
 /// Setting: who stands at this tablet's scale.
 const WEIGHER: &str = "site-weigher";
@@ -20,7 +20,7 @@ impl Site {
         kept.unwrap_or_default()
     }
 
-    pub(super) fn keep_weigher(&mut self, name: &str) -> Result<(), KeepError> {
+    fn keep_weigher(&mut self, name: &str) -> Result<(), KeepError> {
         Ok(self.store.set_setting(WEIGHER, name)?)
     }
 }
@@ -33,10 +33,8 @@ impl Kitchen {
         view.body = vec![words.say("station-body")];
         let typed = site.typed("code");
         let field = text_field("code", words.say("station-field"), typed, true);
-        let weigher = site.weigher();
-        let weigher = text_field("weigher", words.say("station-weigher"), &weigher, false);
         view.entry = Some(Entry {
-            fields: vec![field, weigher],
+            fields: vec![field],
             ..Entry::default()
         });
         view.note = site
@@ -55,6 +53,30 @@ impl Kitchen {
         });
         self.show_camera(&mut view);
         view.picture = view.seen.is_some().then(|| picture("show-code"));
+        let way = match site.weigher() {
+            name if name.is_empty() => words.say("weigher-title"),
+            name => words.say_with("weigher-is", &[("name", name.into())]),
+        };
+        view.ways.push(Link::to("weigher", way));
+        view
+    }
+
+    /// A page of its own, so that no scanner types a code into the name.
+    pub(super) fn weigher_view(&self, site: &Site) -> StepView {
+        let words = &self.words;
+        let mut view = StepView::titled(words.say("weigher-title"));
+        view.body = vec![words.say("weigher-body")];
+        let (typed, before) = (site.typed("weigher"), site.weigher());
+        let shown = if typed.is_empty() { &before } else { typed };
+        let field = text_field("weigher", words.say("weigher-field"), shown, true);
+        view.entry = Some(Entry {
+            fields: vec![field],
+            ..Entry::default()
+        });
+        view.main = Some(self.when_typed(site, "weigher", "weigher-named", "weigher-main"));
+        if !before.is_empty() {
+            view.ways = vec![Link::to("weigher-nobody", words.say("weigher-nobody"))];
+        }
         view
     }
 
@@ -96,8 +118,24 @@ impl Kitchen {
     }
 
     pub(super) fn press_station(&mut self, id: &str, _now: &Now) -> bool {
-        if id != "station" {
-            return false;
+        let named = match id {
+            "weigher" => {
+                if let Some(site) = self.site.as_mut() {
+                    site.go(Spot::Weigher);
+                }
+                return true;
+            }
+            "weigher-named" => self
+                .site
+                .as_ref()
+                .map(|site| site.typed("weigher").to_owned()),
+            "weigher-nobody" => Some(String::new()),
+            "station" => None,
+            _ => return false,
+        };
+        let kept = named.and_then(|name| Some(self.site.as_mut()?.keep_weigher(&name)));
+        if let Some(Err(error)) = kept {
+            self.tell_error(&error);
         }
         self.list_waiting();
         if let Some(site) = self.site.as_mut() {

@@ -116,7 +116,7 @@ impl Kitchen {
     pub(super) fn table_view(&self, site: &Site) -> StepView {
         let words = &self.words;
         let mut view = StepView::titled(words.say("table-title"));
-        view.picture = Some(picture("table-set"));
+        view.small_picture = Some(picture("table-set"));
         if let Some(found) = &site.found {
             view.eyebrow = self.door_words(&found.home);
         }
