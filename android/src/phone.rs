@@ -3,10 +3,8 @@
 //! It draws into a canvas of its own and hands out only what changed.
 //! A surface that comes back gets the whole canvas without drawing it anew; while there is none nothing is drawn, and while the program is out of sight nothing wakes it.
 
-mod canvas;
 mod event;
 mod finger;
-mod pixel;
 mod window;
 
 use std::cell::{Cell, RefCell};
@@ -15,10 +13,10 @@ use std::time::Duration;
 
 use slint::platform::{Platform, PlatformError, WindowAdapter, WindowEvent};
 
-pub use canvas::{Canvas, Patch};
+pub use hearthdose_canvas::{Byte, Canvas, Patch, Pixel};
+
 pub use event::{Event, Insets, Look, Touch};
 use finger::Finger;
-pub use pixel::{Byte, Pixel};
 pub use window::PhoneWindow;
 
 /// What shows pixels: a window of the system.

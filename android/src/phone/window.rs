@@ -94,8 +94,7 @@ impl PhoneWindow {
             self.renderer
                 .set_repaint_buffer_type(RepaintBufferType::ReusedBuffer);
         }
-        let (pixels, stride) = canvas.pixels_mut();
-        self.renderer.render(pixels, stride)
+        canvas.draw(&self.renderer)
     }
 }
 

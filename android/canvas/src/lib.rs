@@ -1,8 +1,12 @@
 //! The pixels of the window as drawn last, and rectangles of them.
+//!
+//! Slint's drawing of pixels is compiled here and nowhere else in the package, since it depends on what a pixel is.
 
-use slint::platform::software_renderer::PhysicalRegion;
+mod pixel;
 
-use super::pixel::{Byte, Pixel};
+use slint::platform::software_renderer::{PhysicalRegion, SoftwareRenderer};
+
+pub use pixel::{Byte, Pixel};
 
 /// A rectangle in pixels; right and bottom are outside.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -66,7 +70,7 @@ impl Canvas {
     }
 
     /// Takes this size; true where that emptied it.
-    pub(super) fn fit(&mut self, width: u32, height: u32) -> bool {
+    pub fn fit(&mut self, width: u32, height: u32) -> bool {
         if (self.width, self.height) == (width, height) {
             return false;
         }
@@ -77,8 +81,9 @@ impl Canvas {
         true
     }
 
-    pub(super) fn pixels_mut(&mut self) -> (&mut [Pixel], usize) {
-        (&mut self.pixels, size(self.width))
+    /// Draws what changed since the renderer drew last; it says where.
+    pub fn draw(&mut self, renderer: &SoftwareRenderer) -> PhysicalRegion {
+        renderer.render(&mut self.pixels, size(self.width))
     }
 
     /// One row from `left` to `right`; empty outside.
