@@ -7,6 +7,7 @@ mod receipt;
 mod site;
 mod tablets;
 mod untranslated;
+mod wait;
 
 pub use receipt::{receipt, shown_code};
 pub use untranslated::{untranslated, without};
@@ -144,6 +145,7 @@ impl<'a> Tour<'a> {
                 None => {
                     self.world.pass(SignedDuration::from_secs(140));
                     self.kitchen.take(&Intent::Tick);
+                    self.look_away();
                 }
             }
         }

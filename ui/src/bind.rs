@@ -43,7 +43,7 @@ pub fn show(window: &MainWindow, view: &View) {
             ScreenKind::Today
         }
         Screen::Step(step) => {
-            step::show(window, step, view.dark);
+            step::show(window, step, &view.shelf, view.dark);
             ScreenKind::Step
         }
         Screen::Reading(reading) => {

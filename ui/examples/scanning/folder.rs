@@ -8,7 +8,7 @@ use std::time::Instant;
 use hearthdose_ui::scan::{Cascade, Frame, Symbol};
 
 /// A line for each picture, as a camera's or as a chosen one: name, milliseconds, stage, text; with tabs between.
-pub fn scan(folder: &Path, chosen: bool, out: &mut impl Write) -> io::Result<()> {
+pub fn scan(folder: &Path, chosen: bool, symbol: Symbol, out: &mut impl Write) -> io::Result<()> {
     let entries: Result<Vec<PathBuf>, _> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect();
@@ -28,7 +28,7 @@ pub fn scan(folder: &Path, chosen: bool, out: &mut impl Write) -> io::Result<()>
             )));
         };
         let begun = Instant::now();
-        let found = cascade.scan_by_stage(&frame, Symbol::Qr);
+        let found = cascade.scan_by_stage(&frame, symbol);
         let milliseconds = begun.elapsed().as_secs_f64() * 1000.0;
         let name = path.file_stem().unwrap_or_default().to_string_lossy();
         match found {

@@ -2,7 +2,7 @@
 //!
 //! `cargo run --example scanning -- [PICTURES IN EACH CLASS]`: prints a table with a row for each class, and how many pictures each stage was the first to read.
 //! The camera is seeded, so two runs see the same pictures.
-//! With the name of a folder instead of a number, its PGM pictures are read as a camera's frames, and a line is printed for each; any second word has them read as chosen pictures.
+//! With the name of a folder instead of a number, its PGM pictures are read as a camera's frames, and a line is printed for each; `chosen` behind it has them read as chosen pictures, `packages` as chosen pictures of medicine packages.
 
 mod camera;
 mod folder;
@@ -32,7 +32,12 @@ fn main() -> io::Result<()> {
     let word = std::env::args().nth(1);
     let mut out = io::stdout().lock();
     if let Some(folder) = word.as_ref().map(Path::new).filter(|path| path.is_dir()) {
-        return folder::scan(folder, std::env::args().len() > 2, &mut out);
+        let as_what = std::env::args().nth(2).unwrap_or_default();
+        let symbol = match as_what.as_str() {
+            "packages" => Symbol::DataMatrix,
+            _ => Symbol::Qr,
+        };
+        return folder::scan(folder, !as_what.is_empty(), symbol, &mut out);
     }
     let count = word.and_then(|word| word.parse().ok()).unwrap_or(20);
     write!(out, "{:<14}", "class")?;

@@ -1,14 +1,14 @@
 //! One step of a round, or one question with its answers.
 
-use super::{button, links, note, pictures, rows, words};
+use super::{button, link, links, note, pictures, rows, words};
 use crate::screens::{
     AmountData, ChoiceData, FieldData, MainWindow, NextData, PadData, PartData, StepState,
     StitchKind, ThingData,
 };
-use crate::vm::view::{Amount, Choice, Entry, Field, Spoon, StepView, Stitch};
+use crate::vm::view::{Amount, Choice, Entry, Field, Link, Spoon, StepView, Stitch};
 use slint::{Global, Model};
 
-pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
+pub(super) fn show(window: &MainWindow, view: &StepView, shelf: &[Link], dark: bool) {
     let state = StepState::get(window);
     state.set_place(view.place.as_str().into());
     rows::update(
@@ -69,6 +69,14 @@ pub(super) fn show(window: &MainWindow, view: &StepView, dark: bool) {
     state.set_main(button(view.main.as_ref()));
     rows::update(state.get_ways(), links(&view.ways), |rows| {
         state.set_ways(rows)
+    });
+    let own = view.ways.iter().filter(|way| {
+        !shelf
+            .iter()
+            .any(|place| place.id == way.id && place.label == way.label)
+    });
+    rows::update(state.get_own_ways(), own.map(link).collect(), |rows| {
+        state.set_own_ways(rows)
     });
     rows::update(state.get_asides(), links(&view.asides), |rows| {
         state.set_asides(rows)

@@ -57,4 +57,32 @@ impl Frame {
         }
         Frame::new(width, height, pixels)
     }
+
+    /// Twice as wide and high, with the grays between the pixels drawn in; none where that is more than `most` pixels.
+    pub(super) fn doubled(&self, most: usize) -> Option<Frame> {
+        let (width, height) = (self.width.checked_mul(2)?, self.height.checked_mul(2)?);
+        let size = width.checked_mul(height).filter(|size| *size <= most)?;
+        let rows: Vec<Vec<u16>> = self.pixels.chunks(self.width).map(wide).collect();
+        let mut pixels = Vec::with_capacity(size);
+        for (y, row) in rows.iter().enumerate() {
+            let above = &rows[y.saturating_sub(1)];
+            let below = &rows[(y + 1).min(rows.len() - 1)];
+            for other in [above, below] {
+                let mixed = row.iter().zip(other);
+                pixels
+                    .extend(mixed.map(|(near, far)| ((3 * near + far + 8) / 16).to_be_bytes()[1]));
+            }
+        }
+        Frame::new(width, height, pixels)
+    }
+}
+
+/// A row twice as wide, in quarters of a gray: three parts of the near pixel and one of the far one.
+fn wide(row: &[u8]) -> Vec<u16> {
+    let at = |x: usize| u16::from(row[x.min(row.len() - 1)]);
+    let pairs = (0..row.len()).map(|x| {
+        let near = 3 * at(x);
+        [near + at(x.saturating_sub(1)), near + at(x + 1)]
+    });
+    pairs.flatten().collect()
 }

@@ -17,6 +17,9 @@ const MOST_SETS: usize = 12;
 /// Sets over which a bent grid is laid.
 const MOST_GRIDS: usize = 4;
 
+/// Pixels of a frame that was made twice as large; more would take too long.
+const MOST_DOUBLED: usize = 1_600_000;
+
 /// A picture in black and white, and the finder patterns in it.
 struct Look {
     dark: BitMatrix,
@@ -61,6 +64,12 @@ impl<'a> Codes<'a> {
             Stage::Third => by_mean(&self.frame.smaller(3)?),
             Stage::Half => by_mean(&self.frame.smaller(2)?),
             Stage::Local => by_mean(self.frame),
+            Stage::Double => {
+                let large = self.frame.doubled(MOST_DOUBLED)?;
+                let looks = Look::both(hybrid(&large)?);
+                let flat = looks.iter().find_map(Look::flat);
+                flat.or_else(|| looks.iter().find_map(|look| look.bent(&large)))
+            }
             Stage::Stretched | Stage::Smoothed | Stage::Sizes => None,
         }
     }

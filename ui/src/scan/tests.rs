@@ -156,3 +156,41 @@ fn blur_is_learned_from_known_modules() {
     assert_eq!(text, TEXT.repeat(4));
     assert!(stage > Stage::Plain, "{stage:?}");
 }
+
+#[test]
+fn modules_of_one_and_a_half_pixels_at_a_slant_need_a_larger_picture() {
+    let without: Vec<Stage> = Stage::ALL
+        .into_iter()
+        .filter(|stage| *stage < Stage::Double)
+        .collect();
+    let (mut read_before, mut read_now) = (0, 0);
+    for degrees in (5..45).step_by(5) {
+        let (sin, cos) = f64::from(degrees).to_radians().sin_cos();
+        let slanted = seen(|x, y| {
+            let (x, y) = ((x - 320.0) / 1.5, (y - 240.0) / 1.5);
+            (36.5 + x * cos - y * sin, 36.5 + x * sin + y * cos)
+        });
+        let expected = Some(TEXT.repeat(4));
+        let text = |cascade: Cascade| {
+            cascade
+                .scan_by_stage(&slanted, Symbol::Qr)
+                .map(|found| found.0.text)
+        };
+        read_before += usize::from(text(Cascade::of(&without)) == expected);
+        read_now += usize::from(text(Cascade::quick()) == expected);
+    }
+    assert!(
+        read_before + 2 <= read_now,
+        "{read_before} of 8, then {read_now}"
+    );
+}
+
+#[test]
+fn a_doubled_picture_has_the_grays_between() {
+    let frame = Frame::new(2, 1, vec![0, 255]).unwrap();
+    let doubled = frame.doubled(8).unwrap();
+    assert_eq!((doubled.width(), doubled.height()), (4, 2));
+    // A quarter of the way from one pixel to the next, rounded: 255 / 4 and 3 * 255 / 4.
+    assert_eq!(doubled.pixels(), [0, 64, 191, 255, 0, 64, 191, 255]);
+    assert_eq!(frame.doubled(7), None);
+}

@@ -59,15 +59,19 @@ impl Kitchen {
         view.eyebrow = receipt.slip.site.clone();
         view.large = receipt.signer.mark();
         let said = match known {
-            Acquaintance::NotMet | Acquaintance::Compared => words.say("desk-not-met"),
-            Acquaintance::OtherKey => words.say_with("desk-other-key", &site),
+            // A first meeting is nothing to be warned of.
+            Acquaintance::NotMet | Acquaintance::Compared => None,
+            Acquaintance::OtherKey => Some(words.say_with("desk-other-key", &site)),
             Acquaintance::OtherName(before) => {
-                words.say_with("desk-other-name", &[("site", before.as_str().into())])
+                Some(words.say_with("desk-other-name", &[("site", before.as_str().into())]))
             }
-            Acquaintance::Doubted => words.say("desk-doubted"),
+            Acquaintance::Doubted => Some(words.say("desk-doubted")),
         };
         view.body = vec![words.say("desk-compare")];
-        view.note = Some(Note::new(said, String::new(), None));
+        match said {
+            Some(said) => view.note = Some(Note::new(said, String::new(), None)),
+            None => view.body.push(words.say("desk-not-met")),
+        }
         view.main = Some(Button::ready("desk-same", words.say("desk-same")));
         view.ways = vec![
             Link::to("desk-differs", words.say("desk-differs")),
