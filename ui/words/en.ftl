@@ -1513,12 +1513,12 @@ over-start = It is time for the next dose. Set the table.
 
 settle-title = To settle
 settle-lead = Tablets of this site do not say the same of these homes. Press a home to choose what is right.
-settle-none = All tablets say the same.
+settle-none = Everything fits together.
 settle-count = { $count ->
     [one] { $count } thing to settle
    *[other] { $count } things to settle
 }
-settle-way = Tablets do not say the same. The lead chooses what is right.
+settle-way = Something does not fit together. The lead looks at it.
 settle-twice = Two tablets served this home.
 settle-changed = One entry was changed in two ways.
 settle-twice-title = Two tablets served this home
@@ -1580,3 +1580,11 @@ weigher-main = Use this name
 weigher-nobody = Write no name
 desk-weighed = Weighed here on { $day }.
 desk-weighed-by = Weighed here on { $day } by { $name }.
+
+## What a package says is read once more
+
+lot-read-way = The date is wrong
+lot-read-title = What does lot { $lot } say?
+lot-read-body = Hold a package in your hand. Only the lead writes down its date.
+lot-read-main = The package says this
+lot-read-unread = This date cannot be read. Type it as 2032-05-31, or 2032-05.

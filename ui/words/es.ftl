@@ -1522,12 +1522,12 @@ over-start = Es hora de la próxima dosis. Ponga la mesa.
 
 settle-title = Por aclarar
 settle-lead = Las tabletas de este centro no dicen lo mismo de estos hogares. Toque un hogar para elegir lo correcto.
-settle-none = Todas las tabletas dicen lo mismo.
+settle-none = Todo concuerda.
 settle-count = { $count ->
     [one] { $count } asunto por aclarar
    *[other] { $count } asuntos por aclarar
 }
-settle-way = Las tabletas no dicen lo mismo. La persona encargada elige lo correcto.
+settle-way = Algo no concuerda. La persona encargada lo mira.
 settle-twice = Dos tabletas atendieron este hogar.
 settle-changed = Una anotación se cambió de dos maneras.
 settle-twice-title = Dos tabletas atendieron este hogar
@@ -1589,3 +1589,11 @@ weigher-main = Usar este nombre
 weigher-nobody = No anotar un nombre
 desk-weighed = Se pesó aquí el { $day }.
 desk-weighed-by = Se pesó aquí el { $day } con { $name }.
+
+## What a package says is read once more
+
+lot-read-way = La fecha está mal
+lot-read-title = ¿Qué dice el lote { $lot }?
+lot-read-body = Tenga un paquete en la mano. Solo la persona encargada anota su fecha.
+lot-read-main = El paquete dice esto
+lot-read-unread = Esta fecha no se puede leer. Escríbala como 2032-05-31 o 2032-05.

@@ -41,6 +41,14 @@ pub enum SiteEvent {
         difference: i64,
         reason: String,
     },
+    /// Somebody read the package once more: this is what it says, whatever was typed before it.
+    LotRead {
+        lot: LotName,
+        expiry: Date,
+        /// Tablets, or millilitres, in one pack.
+        each: u32,
+        reason: String,
+    },
     /// The code of a home was read here, or made here from what was told.
     HomeSeen {
         home: HouseholdId,
@@ -130,7 +138,8 @@ impl SiteEvent {
             SiteEvent::LotReceived { .. }
             | SiteEvent::LotOut { .. }
             | SiteEvent::LotBack { .. }
-            | SiteEvent::LotCounted { .. } => None,
+            | SiteEvent::LotCounted { .. }
+            | SiteEvent::LotRead { .. } => None,
         }
     }
 
@@ -140,7 +149,8 @@ impl SiteEvent {
             SiteEvent::LotReceived { lot, .. }
             | SiteEvent::LotOut { lot, .. }
             | SiteEvent::LotBack { lot, .. }
-            | SiteEvent::LotCounted { lot, .. } => Some(lot),
+            | SiteEvent::LotCounted { lot, .. }
+            | SiteEvent::LotRead { lot, .. } => Some(lot),
             _ => None,
         }
     }

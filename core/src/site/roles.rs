@@ -22,6 +22,7 @@ impl Role {
                 site,
                 SiteEvent::HomeHoldLifted { .. }
                     | SiteEvent::LotCounted { .. }
+                    | SiteEvent::LotRead { .. }
                     | SiteEvent::LotBack { .. }
                     | SiteEvent::HandedOut { lead: Some(_), .. }
                     | SiteEvent::HomeErased { .. }

@@ -20,16 +20,16 @@ pub struct Stock {
 /// One lot of one product, in packs.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct LotStock {
-    /// As printed; of several that were typed, the earliest. None for a lot that was never received here.
+    /// As it was read last from the package; of several that were typed since, the earliest. None for a lot that was never received here.
     pub expiry: Option<Date>,
-    /// Tablets, or millilitres, in one pack; of several that were typed, the smallest.
+    /// Tablets, or millilitres, in one pack; of several, the smallest.
     pub each: u32,
     pub received: u64,
     pub out: u64,
     pub back: u64,
     /// What the last count put right in the sum of all that stands before it.
     pub counted: i64,
-    /// Expiry dates or pack sizes that do not agree were entered.
+    /// Expiry dates or pack sizes that do not agree were entered, and nobody read the package since.
     pub unlike: bool,
 }
 
@@ -44,6 +44,8 @@ pub struct Movement<'a> {
     pub counted: Option<u32>,
     /// Said of the packs, where it was.
     pub words: Option<(Date, u32)>,
+    /// The words are what the package says, whatever stands before them.
+    pub is_reading: bool,
     /// The hand-out this came back from. However often it is said, that counts once: of several, the most.
     pub once: Option<FactId>,
 }
@@ -61,6 +63,7 @@ impl<'a> Movement<'a> {
             back: 0,
             counted: None,
             words: None,
+            is_reading: false,
             once: None,
         };
         match site {
@@ -81,6 +84,10 @@ impl<'a> Movement<'a> {
                 movement.once = Some(*hand_out);
             }
             SiteEvent::LotCounted { counted, .. } => movement.counted = Some(*counted),
+            SiteEvent::LotRead { expiry, each, .. } => {
+                movement.words = Some((*expiry, *each));
+                movement.is_reading = true;
+            }
             _ => return None,
         }
         Some(movement)
@@ -105,6 +112,11 @@ impl LotStock {
         self.counted = there.saturating_sub(self.moved());
     }
 
+    /// Whether words change what is known of the package.
+    pub fn is_news(&self, words: (Date, u32)) -> bool {
+        self.expiry.is_some_and(|known| (known, self.each) != words)
+    }
+
     /// Adds what a fact does that comes after all that is in; whoever calls sees to it that a return counts once.
     pub fn add(&mut self, movement: &Movement<'_>) {
         self.received = self.received.saturating_add(movement.received);
@@ -116,6 +128,10 @@ impl LotStock {
         let Some((expiry, each)) = movement.words else {
             return;
         };
+        if movement.is_reading {
+            (self.expiry, self.each, self.unlike) = (Some(expiry), each, false);
+            return;
+        }
         let agrees = self
             .expiry
             .is_none_or(|known| known == expiry && self.each == each);

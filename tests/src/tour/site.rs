@@ -153,6 +153,13 @@ impl Tour<'_> {
         self.press(&lot);
         self.write("counted", "23");
         self.see("site-count");
+        let read = self.find("lot-read:");
+        self.press(&read);
+        self.write("expiry", "May");
+        self.write("reason", "Ana Reyes: a smeared label");
+        self.press("lot-was-read");
+        self.see("site-lot-read");
+        self.kitchen.take(&Intent::Back);
         self.kitchen.take(&Intent::Back);
         self.press("line");
     }

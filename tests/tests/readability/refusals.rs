@@ -5,8 +5,9 @@ use hearthdose_ui::text::Language;
 use super::{actions, said};
 
 /// Messages that refuse something; a dash at the end stands for all that begin so.
-const REFUSALS: [&str; 102] = [
+const REFUSALS: [&str; 103] = [
     "told-full",
+    "lot-read-unread",
     "told-read-only",
     "told-busy",
     "told-newer",

@@ -265,3 +265,33 @@ fn one_bag_is_from_one_lot_where_that_is_possible() {
     assert_eq!(found[1], [("B", 2)]);
     assert_eq!(found[2], [("A", 1), ("B", 1)]);
 }
+
+/// Whoever reads the package once more ends what was typed before, and nothing that is typed after.
+#[test]
+fn a_package_that_was_read_counts_until_something_else_is_typed() {
+    let mut book = Book::new(1);
+    let came = |until: &str| received(pills("A"), until, 5, 20);
+    book.note(at(TEN), came("2032-05-31"));
+    book.note(at(TEN), came("2032-03-31"));
+    let known = |book: &Book| {
+        let stock = book.stock();
+        let lot = stock.lot(&pills("A")).unwrap();
+        (lot.expiry.unwrap().to_string(), lot.unlike, lot.packs())
+    };
+    assert_eq!(known(&book), ("2032-03-31".to_owned(), true, 10));
+    let read = SiteEvent::LotRead {
+        lot: pills("A"),
+        expiry: "2032-08-31".parse().unwrap(),
+        each: 20,
+        reason: "Ana Reyes: the 8 was smeared".to_owned(),
+    };
+    book.note(at(TEN), read);
+    assert_eq!(known(&book), ("2032-08-31".to_owned(), false, 10));
+    book.note(at(TEN), came("2032-08-31"));
+    assert_eq!(known(&book), ("2032-08-31".to_owned(), false, 15));
+    book.note(at(TEN), came("2032-05-31"));
+    assert_eq!(known(&book), ("2032-05-31".to_owned(), true, 20));
+    let mut turned = book.facts.clone();
+    turned.reverse();
+    assert_eq!(Stock::fold(&turned), book.stock());
+}

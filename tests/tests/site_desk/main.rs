@@ -10,6 +10,7 @@ mod families;
 mod forget;
 mod list;
 mod locked;
+mod lot_read;
 mod minutes;
 mod pins;
 mod settle;

@@ -153,6 +153,12 @@ fn happened(dice: &mut Dice, codes: &Codes) -> SiteEvent {
     );
     let issue = u32::try_from(dice.between(1, 2)).unwrap();
     match dice.below(14) {
+        0 if dice.percent(30) => SiteEvent::LotRead {
+            lot,
+            expiry: date(2032, 2, i8::try_from(dice.between(1, 3)).unwrap()),
+            each: 20,
+            reason: "read once more".to_owned(),
+        },
         0 => SiteEvent::LotReceived {
             lot,
             expiry: date(2032, 2, i8::try_from(dice.between(1, 2)).unwrap()),

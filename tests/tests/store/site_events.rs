@@ -7,7 +7,7 @@ use jiff::civil::date;
 use crate::facts::fact_id;
 
 /// The number of kinds below.
-pub const KINDS: usize = 11;
+pub const KINDS: usize = 12;
 
 pub fn events() -> Vec<Event> {
     let home = HouseholdId([0x5e, 0x11, 0x90, 0xab, 0x03, 0xc4, 0x77, 0xd2]);
@@ -39,6 +39,12 @@ pub fn events() -> Vec<Event> {
             counted: 0,
             difference: i64::MIN,
             reason: "a box was wet".to_owned(),
+        },
+        SiteEvent::LotRead {
+            lot: lot(),
+            expiry: date(2032, 2, 29),
+            each: 20,
+            reason: "the 8 was a 3".to_owned(),
         },
         SiteEvent::HomeSeen {
             home,
@@ -97,6 +103,7 @@ pub fn kind(event: &SiteEvent) -> &'static str {
         SiteEvent::LotOut { .. } => "site lot out",
         SiteEvent::LotBack { .. } => "site lot back",
         SiteEvent::LotCounted { .. } => "site lot counted",
+        SiteEvent::LotRead { .. } => "site lot read",
         SiteEvent::HomeSeen { .. } => "site home seen",
         SiteEvent::HomeNamed { .. } => "site home named",
         SiteEvent::HomeAnswered { .. } => "site home answered",

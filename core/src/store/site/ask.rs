@@ -53,6 +53,14 @@ impl Store {
         lots::last_count(&self.connection, lot)
     }
 
+    /// What was said of the packages of a lot, in the one order of facts.
+    ///
+    /// # Errors
+    /// As [`Store::home`].
+    pub fn said_of_lot(&self, lot: &LotName) -> Result<Vec<Fact>, StoreError> {
+        lots::said_of(&self.connection, lot)
+    }
+
     /// The messages of the issuer that were taken in and not withdrawn, each once, in the one order of all facts: of two rules the later counts.
     ///
     /// # Errors

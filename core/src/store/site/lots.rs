@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
-use super::super::StoreError;
-use crate::record::{FactId, LotName, Stamp};
+use super::super::rows::FactRow;
+use super::super::{StoreError, facts};
+use crate::record::{Event, Fact, FactId, LotName, SiteEvent, Stamp};
 use crate::site::{LotStock, Movement, Stock};
 
 /// The lots that facts of one transaction move.
@@ -20,6 +21,8 @@ struct Moved {
     count: Option<(Vec<u8>, u32)>,
     /// Something came in that stands before the count, or a count.
     is_late: bool,
+    /// The package was read once more, or something else was typed of it: all that was said is put in order again.
+    is_read: bool,
 }
 
 impl Lots {
@@ -42,7 +45,13 @@ impl Lots {
         };
         let last = moved.count.as_ref().map(|(last, _)| last.as_slice());
         let is_before = last.is_some_and(|last| place.as_slice() < last);
-        if let Some(hand_out) = movement.once {
+        moved.is_read |= movement.is_reading
+            || movement
+                .words
+                .is_some_and(|words| moved.stock.is_news(words));
+        if movement.is_reading {
+            // It moves no packs.
+        } else if let Some(hand_out) = movement.once {
             movement.back = come_back(connection, hand_out, &place, &movement)?;
             moved.is_late |= last.is_some();
         } else if let Some(counted) = movement.counted.take() {
@@ -65,6 +74,12 @@ impl Lots {
             let mut lot = moved.stock;
             if let Some((place, counted)) = moved.count.filter(|_| moved.is_late) {
                 lot.set_count(counted, since(connection, &name, &place)?);
+            }
+            if moved.is_read {
+                let said = Stock::fold(&said_of(connection, &name)?);
+                if let Some(said) = said.lot(&name) {
+                    (lot.expiry, lot.each, lot.unlike) = (said.expiry, said.each, said.unlike);
+                }
             }
             connection
                 .prepare_cached(
@@ -100,6 +115,7 @@ impl Moved {
             stock: one(connection, name)?.unwrap_or_default(),
             count,
             is_late: false,
+            is_read: false,
         })
     }
 }
@@ -177,6 +193,22 @@ fn since(connection: &Connection, name: &LotName, place: &[u8]) -> Result<i64, S
     )?;
     let back: i64 = back.query_row(params![name.product, name.lot, place], |row| row.get(0))?;
     Ok(moved.saturating_add(back))
+}
+
+/// Every fact that says something of the packages of a lot, in the one order.
+///
+/// There is no index for it: it is asked only where two things were said.
+pub(super) fn said_of(connection: &Connection, name: &LotName) -> Result<Vec<Fact>, StoreError> {
+    let clause = "WHERE instr(body, '\"lot-received\"') > 0 OR instr(body, '\"lot-read\"') > 0 ORDER BY millis, counter, device, sequence";
+    let rows = facts::rows(connection, clause, [])?;
+    let facts: Vec<Fact> = rows.iter().map(FactRow::fact).collect::<Result<_, _>>()?;
+    let is_said = |fact: &Fact| match &fact.event {
+        Event::Site {
+            site: SiteEvent::LotReceived { lot, .. } | SiteEvent::LotRead { lot, .. },
+        } => lot == name,
+        _ => false,
+    };
+    Ok(facts.into_iter().filter(is_said).collect())
 }
 
 /// When a lot was counted last, by the clock of the facts.

@@ -13,6 +13,7 @@ mod give;
 mod intake;
 mod line;
 mod list;
+mod lot_read;
 mod name;
 mod orders;
 mod park;
@@ -384,6 +385,7 @@ impl Kitchen {
                     || self.press_undo(id, now)
                     || self.press_forget(id, now)
                     || self.press_list(id, now)
+                    || self.press_lot_read(id, now)
                     || self.press_shelves(id, now)
                     || self.press_shift(id, now)
                     || self.press_codes(id, now)
@@ -439,6 +441,7 @@ impl Kitchen {
             Spot::Shelves => Screen::Reading(self.shelves_reading(site, now)),
             Spot::Receive => Screen::step(self.receive_packs_view(site, now)),
             Spot::Count(lot) => Screen::step(self.count_view(site, lot)),
+            Spot::LotRead(lot) => Screen::step(self.lot_read_view(site, lot)),
             Spot::Shift => Screen::step(self.shift_view(site)),
             Spot::ShiftOf(index) => Screen::Reading(self.shift_reading(site, *index)),
             Spot::Codes => Screen::Reading(self.codes_reading(site)),

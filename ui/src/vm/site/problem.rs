@@ -12,7 +12,7 @@ pub(super) fn field_of(said: &str) -> Option<&'static str> {
         "family-weight-unread" => "weight",
         "receive-packs-product" | "receive-packs-check" | "receive-packs-differs" => "package",
         "receive-packs-no-lot" | "receive-packs-recalled" => "lot",
-        "receive-packs-no-expiry" | "receive-packs-past" => "expiry",
+        "receive-packs-no-expiry" | "receive-packs-past" | "lot-read-unread" => "expiry",
         "receive-packs-no-count" => "packs",
         "count-unread" => "counted",
         "list-time-unread" | "list-ahead" => "time",

@@ -2,7 +2,7 @@
 //!
 //! Nothing is thrown away by a choice: it is one more correction, and a later one can choose otherwise.
 
-use hearthdose_core::record::{Event, Fact, FactId, SiteEvent, put_right};
+use hearthdose_core::record::{Event, Fact, FactId, LotName, SiteEvent, put_right};
 use hearthdose_core::site::{HandedOut, Home, Matter, take_back};
 use hearthdose_core::time::Now;
 
@@ -47,18 +47,20 @@ impl Site {
         Ok(())
     }
 
-    /// Lots of which more went out than came in: somebody has to count them.
-    fn lots_to_count(&self) -> impl Iterator<Item = &hearthdose_core::record::LotName> {
-        let lots = self.stock.lots();
-        lots.filter(|(_, lot)| lot.packs() < 0)
-            .map(|(name, _)| name)
+    /// Lots that somebody has to count, because more went out than came in, or whose package has to be read.
+    fn lots_to_settle(&self) -> impl Iterator<Item = (&LotName, &'static str)> {
+        self.stock.lots().flat_map(|(name, lot)| {
+            let below = (lot.packs() < 0).then_some((name, "count"));
+            let unlike = lot.unlike.then_some((name, "lot-read"));
+            below.into_iter().chain(unlike)
+        })
     }
 
     /// How much is to be settled, homes and shelves together.
     pub(super) fn to_settle(&self) -> usize {
         let homes = self.store.to_settle().unwrap_or(0);
         let homes = usize::try_from(homes).unwrap_or(usize::MAX);
-        homes.saturating_add(self.lots_to_count().count())
+        homes.saturating_add(self.lots_to_settle().count())
     }
 }
 
@@ -88,7 +90,9 @@ impl Kitchen {
     pub(super) fn settle_reading(&self, site: &Site) -> ReadingView {
         let words = &self.words;
         let mut view = ReadingView::titled(words.say("settle-title"));
-        view.lead = words.say("settle-lead");
+        if !site.matters.is_empty() {
+            view.lead = words.say("settle-lead");
+        }
         for (index, (home, matter)) in site.matters.iter().enumerate() {
             let what = match matter {
                 Matter::Twice { .. } => "settle-twice",
@@ -101,19 +105,22 @@ impl Kitchen {
                 detail: words.say(what),
             });
         }
-        let mut lots = site.lots_to_count().peekable();
+        let mut lots = site.lots_to_settle().peekable();
         if lots.peek().is_some() {
             view.blocks.push(heading(words.say("site-shelves")));
         }
-        for lot in lots {
+        for (lot, way) in lots {
+            let why = match way {
+                "count" => "shelves-below-zero",
+                _ => "shelves-unlike",
+            };
             view.blocks.push(Block::Action {
-                id: format!("count:{}:{}", lot.product, lot.lot),
+                id: format!("{way}:{}:{}", lot.product, lot.lot),
                 label: words.say_with("slip-lot", &[("lot", lot.lot.as_str().into())]),
-                detail: words.say("shelves-below-zero"),
+                detail: words.say(why),
             });
         }
         if view.blocks.is_empty() {
-            view.lead = String::new();
             view.blocks.push(paragraph(words.say("settle-none")));
         }
         view.main = Some(Button::ready("line", words.say("site-next")));

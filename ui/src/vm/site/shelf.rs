@@ -17,7 +17,10 @@ impl Kitchen {
             site.spot,
             Spot::Day | Spot::Settle | Spot::Matter | Spot::Because
         );
-        let at_shelves = matches!(site.spot, Spot::Shelves | Spot::Receive | Spot::Count(_));
+        let at_shelves = matches!(
+            site.spot,
+            Spot::Shelves | Spot::Receive | Spot::Count(_) | Spot::LotRead(_)
+        );
         let entries = [
             (
                 "line",

@@ -159,6 +159,8 @@ impl Kitchen {
             .said
             .map(|said| Note::new(words.say(said), String::new(), None));
         view.main = Some(self.when_typed(site, "reason", "counted", "count-main"));
+        let id = format!("lot-read:{}:{}", lot.product, lot.lot);
+        view.ways = vec![Link::to(&id, words.say("lot-read-way"))];
         view
     }
 

@@ -84,7 +84,7 @@ impl Kitchen {
             .say_with("settle-said", &[("reason", reason.into())])
     }
 
-    fn who_words(&self, at: Timestamp, device: DeviceId) -> String {
+    pub(super) fn who_words(&self, at: Timestamp, device: DeviceId) -> String {
         let zone = self.zone_here();
         let values = [
             ("day", self.words.date(zone.to_datetime(at).date()).into()),

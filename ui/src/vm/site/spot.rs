@@ -40,6 +40,8 @@ pub(super) enum Spot {
     Shelves,
     Receive,
     Count(LotName),
+    /// What a package says is read once more.
+    LotRead(LotName),
     Day,
     /// Records of other tablets.
     Shift,
