@@ -7,18 +7,19 @@ use std::time::Instant;
 
 use hearthdose_ui::scan::{Cascade, Frame, Symbol};
 
-/// A line for each picture, as a camera's or as a chosen one: name, milliseconds, stage, text; with tabs between.
-pub fn scan(folder: &Path, chosen: bool, symbol: Symbol, out: &mut impl Write) -> io::Result<()> {
+/// A line for each picture: name, milliseconds, stage, text; with tabs between.
+pub fn read(folder: &Path, how: &str, out: &mut impl Write) -> io::Result<()> {
     let entries: Result<Vec<PathBuf>, _> = fs::read_dir(folder)?
         .map(|entry| entry.map(|entry| entry.path()))
         .collect();
     let mut paths = entries?;
     paths.retain(|path| path.extension().is_some_and(|ending| ending == "pgm"));
     paths.sort();
-    let cascade = if chosen {
-        Cascade::thorough()
-    } else {
-        Cascade::quick()
+    let (cascade, symbol) = match how {
+        "frame" => (Cascade::quick(), Symbol::Qr),
+        "picture" => (Cascade::thorough(), Symbol::Qr),
+        "package" => (Cascade::thorough(), Symbol::DataMatrix),
+        _ => return Err(io::Error::other("frame, picture or package")),
     };
     for path in paths {
         let Some(frame) = frame(&fs::read(&path)?) else {
@@ -39,6 +40,12 @@ pub fn scan(folder: &Path, chosen: bool, symbol: Symbol, out: &mut impl Write) -
         }
     }
     Ok(())
+}
+
+pub fn write(folder: &Path, name: &str, frame: &Frame) -> io::Result<()> {
+    let mut bytes = format!("P5\n{} {}\n255\n", frame.width(), frame.height()).into_bytes();
+    bytes.extend(frame.pixels());
+    fs::write(folder.join(format!("{name}.pgm")), bytes)
 }
 
 /// `P5`, width, height and 255, then the pixels.
